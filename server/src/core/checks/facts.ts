@@ -1,0 +1,76 @@
+/**
+ * Facts: what a segment tells the rules that look across the whole program. Relative to the segment's first line, so that
+ * they stay true when lines are inserted above.
+ */
+import type { ControlProfile } from '../machine/profile.ts';
+import type { Fix, MessageData } from './rule.ts';
+
+/** Kinds of facts with the meaning of their numbers. */
+export const FactKind = {
+  /** `%`. */
+  tapeMark: 0,
+  /** M2 or M30 executed. a = code. */
+  programEnd: 1,
+  /** O number. a = number. */
+  programNumber: 2,
+  /** A jump or call to a sequence number. a = number. */
+  jumpTarget: 3,
+  /** An M code that is not known. a = code. */
+  unknownM: 4,
+  /** Something that is not executed yet. text = kind. */
+  notExecuted: 5,
+  /** A number without a decimal point where the profile counts increments. a = word index. */
+  pointMissing: 6,
+  /** A number with a decimal point where the profile counts increments (first of the segment only). */
+  pointUsed: 7,
+  /** A hole made by a cycle or by in-and-out moves. a = X, b = Y, c = depth, d = tool, e = offset, text = cycle. */
+  hole: 8,
+  /** Words behind the program's end. */
+  afterEnd: 9,
+  /** A tool was changed. a = number, text = remark. */
+  toolChange: 10,
+  /** M99 or M17. a = code. */
+  subprogramEnd: 11,
+  /** A work offset was selected. */
+  offsetSelected: 12,
+} as const;
+
+/** One fact. */
+export interface Fact {
+  readonly kind: (typeof FactKind)[keyof typeof FactKind];
+  /** Line counted from the segment's first line; in `ProgramFacts` the line of the program. */
+  readonly line: number;
+  /** 0-based columns of the place. */
+  readonly column: number;
+  readonly endColumn: number;
+  readonly a: number;
+  readonly b: number;
+  readonly c: number;
+  readonly d: number;
+  readonly e: number;
+  readonly text: string;
+}
+
+/** All facts of a program in order, with the lines of the program. */
+export interface ProgramFacts {
+  readonly profile: ControlProfile;
+  readonly lineCount: number;
+  /** Facts of one kind, in order. */
+  of(kind: Fact['kind']): readonly Fact[];
+  /** Lines (0-based, ascending) whose block carries sequence number `number`. Scans; only for numbers something jumps to. */
+  linesOfSequenceNumber(number: number): readonly number[];
+  /** True for a file that ends in M99 or M17 and neither changes a tool nor selects an offset. */
+  readonly isSubprogramFile: boolean;
+  /** Text of a line. */
+  lineText(line: number): string;
+}
+
+/** Reports a finding of a program rule at a line of the program. */
+export type ProgramReport = (
+  message: string,
+  line: number,
+  column: number,
+  endColumn: number,
+  data?: MessageData,
+  fixes?: readonly Fix[],
+) => void;
