@@ -3,6 +3,7 @@ import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { PathChannel } from './path/channel.ts';
 import { registerPathView } from './path/register.ts';
+import { answerReadFile } from './readFile.ts';
 import { registerRulePages, withRulePages } from './rulePages.ts';
 
 /** The language of part programs; the server takes any, the client asks for this one. */
@@ -18,14 +19,16 @@ export type MakeClient = (
 export async function activateWith(context: vscode.ExtensionContext, makeClient: MakeClient): Promise<void> {
   const paths = new LatestChannel();
   const client = makeClient(clientOptions(), (channel) => paths.connect(channel));
-  context.subscriptions.push(client, registerRulePages(context));
+  context.subscriptions.push(client, answerReadFile(client), registerRulePages(context));
   registerPathView(context, client, paths);
   await client.start();
 }
 
 function clientOptions(): LanguageClientOptions {
   return {
-    documentSelector: [{ language: languageId }],
+    // The shop's file is sent too: what stands in its editor counts before it is saved.
+    documentSelector: [{ language: languageId }, { pattern: '**/blockwright.json' }],
+    initializationOptions: { readFile: true, shopFileSchema: true },
     synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/blockwright.json') },
     middleware: {
       handleDiagnostics: (uri, findings, next) => next(uri, findings.map(withRulePages)),
