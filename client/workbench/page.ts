@@ -26,7 +26,7 @@ const quiet: Readonly<Record<string, unknown>> = {
 };
 
 /** The options of the workbench's `create`, as plain data; `workspaceProvider` is made of `workspace` in the page. */
-export function workbenchOptions(facts: PageFacts): object {
+function workbenchOptions(facts: PageFacts): object {
   const build = `http://{{uuid}}.${facts.host}/static/build`;
   const served = (path: string): object => ({ scheme: 'http', authority: facts.host, path });
   return {
