@@ -1,0 +1,114 @@
+import { describe, expect, it } from 'vitest';
+import type { PathRequest } from '../../../server/src/core/geometry/pathRequest.ts';
+import type { ToView } from '../../view/messages.ts';
+import { PathPuller } from './puller.ts';
+
+/** A server that has these pieces, and a view that hears. */
+class Stage {
+  pieces = [1, 2, 3];
+  heard: ToView[] = [];
+  asked: number[] = [];
+  hears = true;
+  underWay = 0;
+  most = 0;
+  beforeAnswer: ((chunk: number) => void) | undefined;
+
+  readonly puller = new PathPuller('u', { request: (header) => this.#answer(header) }, async (message) => {
+    if (this.hears) this.heard.push(message);
+    return this.hears;
+  });
+
+  async #answer({ chunk }: PathRequest): Promise<ArrayBuffer> {
+    this.asked.push(chunk);
+    this.most = Math.max(this.most, ++this.underWay);
+    await new Promise((resolve) => setTimeout(resolve, 1));
+    this.underWay--;
+    this.beforeAnswer?.(chunk);
+    if (chunk >= 0) return new ArrayBuffer(this.pieces.includes(chunk) ? 8 : 0);
+    const pieces = this.pieces.map((id) => ({ id, firstLine: 0, vertices: 1 }));
+    return new TextEncoder().encode(JSON.stringify({ version: 1, inch: false, pieces, findings: [], unplaced: 0 }))
+      .buffer;
+  }
+
+  get received(): number[] {
+    return this.heard.flatMap((message) => (message.type === 'piece' ? [message.id] : []));
+  }
+}
+
+const settle = (): Promise<void> => new Promise((resolve) => setTimeout(resolve, 60));
+
+describe('PathPuller', () => {
+  it('fetches the list, then each piece, one at a time', async () => {
+    const stage = new Stage();
+    stage.puller.changed();
+    await settle();
+    expect(stage.asked).toEqual([-1, 1, 2, 3]);
+    expect(stage.most).toBe(1);
+    expect(stage.heard[0].type).toBe('index');
+  });
+
+  it('fetches only what has changed after an edit', async () => {
+    const stage = new Stage();
+    stage.puller.changed();
+    await settle();
+    stage.pieces = [1, 4, 3];
+    stage.puller.changed();
+    await settle();
+    expect(stage.received).toEqual([1, 2, 3, 4]);
+  });
+
+  it('drops the rest of a list when the program changes meanwhile', async () => {
+    const stage = new Stage();
+    stage.beforeAnswer = (chunk) => {
+      if (chunk !== 1) return;
+      stage.beforeAnswer = undefined;
+      stage.pieces = [1, 5];
+      stage.puller.changed();
+    };
+    stage.puller.changed();
+    await settle();
+    expect(stage.asked).toEqual([-1, 1, -1, 5]);
+  });
+
+  it('hands everything over again to a view that begins anew', async () => {
+    const stage = new Stage();
+    stage.puller.changed();
+    await settle();
+    stage.puller.restart();
+    await settle();
+    expect(stage.received).toEqual([1, 2, 3, 1, 2, 3]);
+  });
+
+  it('asks no more of the server while the view is hidden', async () => {
+    const stage = new Stage();
+    stage.hears = false;
+    stage.puller.changed();
+    await settle();
+    expect(stage.asked).toEqual([-1]);
+  });
+
+  it('says nothing after its end', async () => {
+    const stage = new Stage();
+    stage.puller.changed();
+    stage.puller.end();
+    await settle();
+    expect(stage.heard).toEqual([]);
+  });
+
+  it('tells the view where the path cannot be fetched, and tries again at the next change', async () => {
+    const heard: ToView[] = [];
+    const puller = new PathPuller(
+      'u',
+      { request: () => Promise.reject(new Error('the server has ended')) },
+      async (m) => {
+        heard.push(m);
+        return true;
+      },
+    );
+    puller.changed();
+    await settle();
+    puller.changed();
+    await settle();
+    expect(heard).toEqual(Array(2).fill({ type: 'trouble', text: 'the server has ended' }));
+  });
+});

@@ -1,0 +1,125 @@
+/**
+ * How the path leaves the server: over a message port (worker), over a pipe of its own (desktop), or in the answer to
+ * the own request `blockwright/path` (other editors). Pieces are built when asked for, handed over, and forgotten.
+ */
+import { INDEX_CHUNK, isPathRequest, type PathIndex, type PathRequest } from '../core/geometry/pathRequest.ts';
+import { type FindingSource, placedFindings, programIsInch } from './pathFindings.ts';
+import { FrameReader, FrameStatus, frameHead } from './pathFrames.ts';
+import { PathPieces, type PathSource } from './pathPieces.ts';
+
+/** What the handover needs of an analysis. */
+export type PathAnalysis = PathSource & FindingSource;
+
+/** Finds the analysis of an open program; `undefined` if there is none. */
+export type PathLookup = (uri: string) => { readonly analysis: PathAnalysis; readonly version: number } | undefined;
+
+/** The end of a message port, as far as it is used. */
+export interface PathPort {
+  onmessage: ((event: { readonly data: unknown }) => void) | null;
+  postMessage(message: unknown, transfer: ArrayBuffer[]): void;
+}
+
+/** A stream in both directions, as far as it is used (a Node socket on descriptor 3). */
+export interface PathStream {
+  on(event: 'data', listener: (part: Uint8Array) => void): unknown;
+  on(event: 'error', listener: (error: Error) => void): unknown;
+  write(part: Uint8Array): unknown;
+  destroy(): unknown;
+}
+
+const piecesOf = new WeakMap<PathAnalysis, PathPieces>();
+const NOTHING = new ArrayBuffer(0);
+
+/**
+ * Answers one request from an analysis: the list of pieces as UTF-8 JSON (`PathIndex`) where `chunk` is −1, else the
+ * piece as `packedLayout.ts` describes it. Empty where the piece is no longer there: ask for the list again.
+ * `version` is the document's, it goes into the list.
+ */
+export function packChunkFor(analysis: PathAnalysis, request: PathRequest, version = request.version): ArrayBuffer {
+  if (request.layer !== 'program') return NOTHING;
+  let pieces = piecesOf.get(analysis);
+  if (pieces === undefined) {
+    pieces = new PathPieces();
+    piecesOf.set(analysis, pieces);
+  }
+  if (request.chunk !== INDEX_CHUNK) return pieces.pack(analysis, request.chunk) ?? NOTHING;
+  const index: PathIndex = {
+    version,
+    inch: programIsInch(analysis),
+    pieces: pieces.list(analysis),
+    ...placedFindings(analysis),
+  };
+  return new TextEncoder().encode(JSON.stringify(index)).buffer;
+}
+
+/** Throws with words for the log where the request is malformed or the program is not open. */
+const answer = (request: unknown, lookup: PathLookup): ArrayBuffer => {
+  if (!isPathRequest(request)) throw new Error('a path request that cannot be read');
+  const found = lookup(request.uri);
+  if (found === undefined) throw new Error(`${request.uri} is not open`);
+  return packChunkFor(found.analysis, request, found.version);
+};
+
+const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));
+
+/** Serves requests `{ id, request }` on a message port with `{ id, data }` or `{ id, failure }`; data is transferred. */
+export function attachPort(port: PathPort, lookup: PathLookup): void {
+  port.onmessage = ({ data: message }) => {
+    if (typeof message !== 'object' || message === null) return;
+    const { id, request } = message as { id?: unknown; request?: unknown };
+    if (typeof id !== 'number') return;
+    try {
+      const data = answer(request, lookup);
+      port.postMessage({ id, data }, data.byteLength > 0 ? [data] : []);
+    } catch (error) {
+      port.postMessage({ id, failure: reasonOf(error) }, []);
+    }
+  };
+}
+
+/** Serves request frames on a stream. A stream that is out of step or broken is closed; the language server goes on. */
+export function attachPipe(stream: PathStream, lookup: PathLookup): void {
+  const reader = new FrameReader();
+  stream.on('error', () => stream.destroy());
+  stream.on('data', (part) => {
+    try {
+      for (const { id, status, payload } of reader.take(part)) {
+        if (status === FrameStatus.request) serveFrame(stream, id, payload, lookup);
+      }
+    } catch {
+      stream.destroy();
+    }
+  });
+}
+
+const serveFrame = (stream: PathStream, id: number, payload: Uint8Array, lookup: PathLookup): void => {
+  const send = (status: number, bytes: Uint8Array): void => {
+    stream.write(frameHead(id, status, bytes.length));
+    if (bytes.length > 0) stream.write(bytes);
+  };
+  try {
+    const request: unknown = JSON.parse(new TextDecoder().decode(payload));
+    send(FrameStatus.answer, new Uint8Array(answer(request, lookup)));
+  } catch (error) {
+    send(FrameStatus.failure, new TextEncoder().encode(reasonOf(error)));
+  }
+};
+
+/**
+ * Answers the own request `blockwright/path` ({ uri, chunk, layer }) for editors without a channel beside the protocol.
+ * `data` is base64. Throws where the request is malformed or the program is not open.
+ */
+export function answerPathRequest(parameters: unknown, lookup: PathLookup): { version: number; data: string } {
+  const request = { uri: '', version: 0, layer: 'program', ...(parameters as object | undefined) };
+  const data = answer(request, lookup);
+  return { version: lookup(request.uri)?.version ?? 0, data: base64(new Uint8Array(data)) };
+}
+
+/** Base64 without Node: the worker needs it too. */
+const base64 = (bytes: Uint8Array): string => {
+  let text = '';
+  for (let at = 0; at < bytes.length; at += 0x6000) {
+    text += btoa(String.fromCharCode(...bytes.subarray(at, at + 0x6000)));
+  }
+  return text;
+};
