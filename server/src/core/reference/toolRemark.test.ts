@@ -1,0 +1,118 @@
+import { describe, expect, test } from 'vitest';
+import { readToolRemark } from './toolRemark.ts';
+
+describe('kind and diameter in a millimetre program', () => {
+  test.each([
+    ['4MM END MILL', 'end-mill', 4],
+    ['DRILL D5', 'drill', 5],
+    ['5.0 DRILL', 'drill', 5],
+    ['SPIRALBOHRER 8,5', 'drill', 8.5],
+    ['DRILL 8.5 DEEP 20', 'drill', 8.5],
+    ['DRILL 4 HOLES', 'drill', undefined],
+    ['#7 DRILL', 'drill', 5.1054],
+    ['LETTER F DRILL', 'drill', 6.5278],
+    ['TAP DRILL 5.0', 'drill', 5],
+    ['M6 TAP DRILL 5.0', 'drill', 5],
+    ['DRILL FOR M6 TAP', 'drill', undefined],
+    ['M6 CLEARANCE DRILL 6.6', 'drill', 6.6],
+    ['DIA 10 EM', 'end-mill', 10],
+    ['1/2 EM', 'end-mill', 12.7],
+    ['10 4FL END MILL', 'end-mill', 10],
+    ['10 CARBIDE END MILL', 'end-mill', 10],
+    ['OP 1/2 END MILL 10', 'end-mill', 10],
+    ['TAPER MILL', 'end-mill', undefined],
+    ['TAPERED END MILL', 'end-mill', undefined],
+    ['SLOT DRILL 12', 'end-mill', 12],
+    ['Ø6 SCHAFTFRÄSER', 'end-mill', 6],
+    ['Ø6', 'other', 6],
+    ['BALL 6', 'ball-mill', 6],
+    ['1/4" BALL END MILL', 'ball-mill', 6.35],
+    ['FACE MILL D50', 'face-mill', 50],
+    ['CENTRE DRILL 3.15', 'centre-drill', 3.15],
+    ['REAMER 8H7', 'reamer', 8],
+    ['8 H7 REIBAHLE', 'reamer', 8],
+    ['COUNTERSINK 90 DEG D12', 'countersink', 12],
+    ['CHAMFER MILL D8', 'chamfer-mill', 8],
+    ['BORING BAR', 'boring-bar', undefined],
+    ['ENGRAVING TOOL', 'engraver', undefined],
+    ['PROBE', 'probe', undefined],
+    ['DOVETAIL D20', 'other', 20],
+  ])('%s is %s %s', (remark, kind, diameter) => {
+    const tool = readToolRemark(remark, false);
+    expect(tool?.kind).toBe(kind);
+    expect(tool?.diameter).toBe(diameter);
+    expect(tool?.thread).toBeUndefined();
+  });
+});
+
+describe('taps', () => {
+  test.each([
+    ['TAP M6X1', 'M6X1'],
+    ['M6 TAP', 'M6X1'],
+    ['6X1.0 TAP', 'M6X1'],
+    ['M10X1.25', 'M10X1.25'],
+    ['1/4-20 UNC TAP', '1/4-20 UNC'],
+    ['10-32 TAP', '#10-32 UNF'],
+    ['GEWINDEBOHRER M8', 'M8X1.25'],
+    ['TARAUD M5', 'M5X0.8'],
+    ['MACHO M12X1.75', 'M12X1.75'],
+    ['MASCHIO M4', 'M4X0.7'],
+    ['G1/4 TAP', 'G1/4'],
+  ])('%s is a tap %s', (remark, name) => {
+    for (const inch of [false, true]) {
+      const tool = readToolRemark(remark, inch);
+      expect(tool?.kind).toBe('tap');
+      expect(tool?.thread?.name).toBe(name);
+      expect(tool?.diameter).toBe(tool?.thread?.diameter);
+    }
+  });
+
+  test.each([
+    'M6',
+    'M8',
+    'T3 M6',
+    'M6 TOOL CHANGE',
+    'M8X20 SCREWS',
+    'M8X1 SCREW HOLES',
+    'G0 M8 X1.0 Y2',
+    'TIGHTEN M6 SCREWS',
+  ])('%s is no tool at all', (remark) => {
+    expect(readToolRemark(remark, false)).toBeUndefined();
+  });
+
+  test('left hand', () => {
+    expect(readToolRemark('M10 LH TAP', false)).toMatchObject({ kind: 'tap', hand: 'left', thread: { hand: 'left' } });
+  });
+
+  test('a spot for a thread is a spot drill, a thread mill keeps its thread', () => {
+    expect(readToolRemark('SPOT FOR M6X1', false)?.kind).toBe('spot-drill');
+    expect(readToolRemark('THREAD MILL M10', false)).toMatchObject({
+      kind: 'thread-mill',
+      thread: { name: 'M10X1.5' },
+    });
+  });
+});
+
+describe('units, angle and teeth', () => {
+  test.each([
+    ['.25 DRILL', 6.35],
+    ['DRILL D.201', 5.1054],
+    ['0.5 END MILL', 12.7],
+    ['6MM DRILL', 6],
+  ])('%s in an inch program', (remark, diameter) => {
+    expect(readToolRemark(remark, true)?.diameter).toBe(diameter);
+  });
+
+  test('angle and teeth', () => {
+    expect(readToolRemark('SPOT DRILL 90DEG', false)).toEqual({ kind: 'spot-drill', pointAngle: 90, hand: 'right' });
+    expect(readToolRemark('FACE MILL D50 Z5', false)?.teeth).toBe(5);
+    expect(readToolRemark('END MILL D10 4FL', false)?.teeth).toBe(4);
+  });
+
+  test.each(['THIS PART FITS', 'PROGRAM BRACKET REV 3', 'MILL ALUMINIUM BLOCK', 'CHAMFER EDGES', ''])(
+    '%s says nothing',
+    (remark) => {
+      expect(readToolRemark(remark, false)).toBeUndefined();
+    },
+  );
+});
