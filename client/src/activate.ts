@@ -1,5 +1,5 @@
 // What the desktop and the browser share: the language client, the rules' pages, the path view.
-import * as vscode from 'vscode';
+import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import type { PathChannel } from './path/channel.ts';
 import { registerPathView } from './path/register.ts';
@@ -29,7 +29,6 @@ function clientOptions(): LanguageClientOptions {
     // The shop's file is sent too: what stands in its editor counts before it is saved.
     documentSelector: [{ language: languageId }, { pattern: '**/blockwright.json' }],
     initializationOptions: { readFile: true, shopFileSchema: true },
-    synchronize: { fileEvents: vscode.workspace.createFileSystemWatcher('**/blockwright.json') },
     middleware: {
       handleDiagnostics: (uri, findings, next) => next(uri, findings.map(withRulePages)),
       provideDiagnostics: async (document, previous, token, next) => {
