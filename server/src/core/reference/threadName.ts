@@ -27,6 +27,9 @@ export interface LocatedThread {
 }
 
 type Reading = Omit<LocatedThread, 'start' | 'end'>;
+/** A longer remark is prose or rubbish, and is not searched: the time to search would grow with its square. */
+export const LONGEST_REMARK = 300;
+
 type Parts = Readonly<Record<string, string | undefined>>;
 type Reader = (parts: Parts, text: string) => Reading | undefined;
 
@@ -175,7 +178,7 @@ function withHand(found: LocatedThread, capitals: string): LocatedThread {
  * whether the remark speaks of a thread at all, since M6 and M8 are machine functions too.
  */
 export function findThread(remark: string): Thread | undefined {
-  return locateThread(plainCapitals(remark))?.thread;
+  return remark.length > LONGEST_REMARK ? undefined : locateThread(plainCapitals(remark))?.thread;
 }
 
 const TRAILING_WORDS =
@@ -186,6 +189,7 @@ const TRAILING_WORDS =
  * Undefined where no standard has that thread.
  */
 export function parseThread(text: string): Thread | undefined {
+  if (text.length > LONGEST_REMARK) return undefined;
   const capitals = plainCapitals(text.trim());
   if (/^\d{1,2}-\d{2}(?![\d./])/.test(capitals)) return parseWhole(`#${capitals}`) ?? parseWhole(capitals);
   return parseWhole(capitals);

@@ -10,6 +10,9 @@ const beforeDiameterWord = new RegExp(`(?<![\\d.A-Z/])${NUMBER} ?${MM_OR_INCH}? 
 const withUnit = new RegExp(`(?<![\\d.A-Z/])${NUMBER} ?-?${MM_OR_INCH}(?![A-Z])`);
 const fraction =
   /(?<![\d./A-Z])(?:([1-9])[ -])?(\d{1,2})\/(2|4|8|16|32|64)(?: ?-?(?:"|''|IN(?:CH)?(?![A-Z])))?(?![\d./])/g;
+/** A measure of the part, such as "BORE 30 DIAMETER", is not one of the tool. */
+const partMeasure =
+  /(?<![A-Z])(?:BORE|BOSS|CIRCLE|PCD|POCKET)[ :=]*(?:Ø|D|DIA)? ?[\d.]+(?: ?(?:MM|IN|"))?(?: DIA(?:METER)?)?(?![A-Z])/g;
 const countOfPages = /(?<!\w)(?:OP|PAGE|SIDE|STEP|SETUP) ?\d+\/\d+/g;
 const numberedDrill = /(?:#|(?<![A-Z])(?:NO|NUMBER)[ .]+)(\d{1,2})(?![\d./])/;
 const letteredDrill = /(?<![A-Z])LETTER ([A-Z])(?![A-Z])|(?<![A-Z#])([A-Z]) (?:LETTER )?(?:SIZE )?DRILL(?![A-Z])/;
@@ -18,7 +21,7 @@ const drillWord = /(?<![A-Z])DRILLS?(?![A-Z])/;
 
 /** Numbers that are something else than the diameter: tool, offsets, teeth, angles, radii, lengths, counts. */
 const otherNumbers =
-  /(?<![A-Z])(?:CR|LOC|OAL|DEPTH|DEEP|LENGTH|LG|TOOL|OP|STEP|SIDE|HOLE|PAGE|[THRSFMGZLQN])[ .:=#]*-?(?:\d+(?:\.\d*)?|\.\d+)(?: ?MM| ?IN(?![A-Z])|")?|(?<![\d.])(?:\d+(?:\.\d*)?|\.\d+) ?-?(?:MM |IN |")?(?:DEG\w*|GRAD|°|º|FLUTED?S?|FLT?S?|F(?![A-Z])|TEETH|TOOTH|INSERTS?|HOLES?|PLACES|PLCS?|OFF|TIMES|DEEP(?! ?\d)|LONG(?! ?\d)|X(?![A-Z]))/g;
+  /(?<![A-Z])(?:CR|LOC|OAL|DEPTH|DEEP|LENGTH|LG|TOOL|OP|STEP|SIDE|HOLE|PAGE|[THRSFMGZLQN])[ .:=#]*-?(?:\d+(?:\.\d*)?|\.\d+)(?: ?MM| ?IN(?![A-Z])|")?|(?<![\d.])(?:\d+(?:\.\d*)?|\.\d+) ?-?(?:MM |IN |")?(?:DEG\w*|GRAD|°|º|FLUTED?S?|FLT?S?|F(?![A-Z])|TEETH|TOOTH|INSERTS?|HOLES?|PLACES|PLCS?|OFF|TIMES|WIDE|THICK|HIGH|APART|DEEP(?! ?\d)|LONG(?! ?\d)|X(?![A-Z]))/g;
 const adjectives =
   /(?<![A-Z])(?:SOLID|CARBIDE|HSS|HSSE|COBALT|FLAT|SQUARE|STUB|LONG|SHORT|JOBBER|TWIST|ROUGH(?:ING)?|FINISH(?:ING)?|TAP|TAPER(?:ED)?|CLEARANCE|SPOT|FACE|END|CENT(?:ER|RE)|RH|LH|COATED|VHM|UNCOATED)(?![A-Z])/g;
 const anyTool =
@@ -28,7 +31,7 @@ const afterTool = new RegExp(`(?<![A-Z])${anyTool}[ :=]*${NUMBER}(?![\\d./A-Z]| 
 
 /** The diameter in millimetres that a remark in capitals states, or undefined. A fraction is of an inch, always. */
 export function diameterIn(capitals: string, unitsInch: boolean): number | undefined {
-  const written = capitals.replace(countOfPages, ' , ').replace(fraction, fractionAsInches);
+  const written = capitals.replace(countOfPages, ' , ').replace(partMeasure, ' , ').replace(fraction, fractionAsInches);
   const millimetres = (match: RegExpExecArray): number | undefined => {
     const [, value, unit] = match;
     const inch = unit === undefined ? unitsInch : unit !== 'MM';

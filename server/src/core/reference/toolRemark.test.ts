@@ -37,6 +37,7 @@ describe('kind and diameter in a millimetre program', () => {
     ['ENGRAVING TOOL', 'engraver', undefined],
     ['PROBE', 'probe', undefined],
     ['DOVETAIL D20', 'other', 20],
+    ['BORE 30 DIAMETER, 12 DEEP, BY A 16 END MILL', 'end-mill', 16],
   ])('%s is %s %s', (remark, kind, diameter) => {
     const tool = readToolRemark(remark, false);
     expect(tool?.kind).toBe(kind);
@@ -93,6 +94,12 @@ describe('taps', () => {
   });
 });
 
+test('a remark of a megabyte is passed over at once', () => {
+  const started = performance.now();
+  expect(readToolRemark(`TAP M6X1 ${'1'.repeat(1_000_000)}`, false)).toBeUndefined();
+  expect(performance.now() - started).toBeLessThan(200);
+});
+
 describe('units, angle and teeth', () => {
   test.each([
     ['.25 DRILL', 6.35],
@@ -109,10 +116,14 @@ describe('units, angle and teeth', () => {
     expect(readToolRemark('END MILL D10 4FL', false)?.teeth).toBe(4);
   });
 
-  test.each(['THIS PART FITS', 'PROGRAM BRACKET REV 3', 'MILL ALUMINIUM BLOCK', 'CHAMFER EDGES', ''])(
-    '%s says nothing',
-    (remark) => {
-      expect(readToolRemark(remark, false)).toBeUndefined();
-    },
-  );
+  test.each([
+    'THIS PART FITS',
+    'PROGRAM BRACKET REV 3',
+    'MILL ALUMINIUM BLOCK',
+    'CHAMFER EDGES',
+    'CHAMFER 0.3 WIDE ROUND EACH HOLE',
+    '',
+  ])('%s says nothing', (remark) => {
+    expect(readToolRemark(remark, false)).toBeUndefined();
+  });
 });

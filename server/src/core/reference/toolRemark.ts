@@ -3,7 +3,14 @@
  * Words of the trade in several languages; source: common practice, no standard says how remarks are written.
  */
 
-import { type LocatedThread, locateThread, plainCapitals, saysLeftHand, type Thread } from './threadName.ts';
+import {
+  LONGEST_REMARK,
+  type LocatedThread,
+  locateThread,
+  plainCapitals,
+  saysLeftHand,
+  type Thread,
+} from './threadName.ts';
 import { diameterIn } from './toolDiameter.ts';
 
 export type ToolKind =
@@ -102,7 +109,7 @@ const worthReading =
  * Quick on remarks that have nothing to do with tools.
  */
 export function readToolRemark(text: string, unitsInch: boolean): ToolFromRemark | undefined {
-  if (!worthReading.test(text)) return undefined;
+  if (text.length > LONGEST_REMARK || !worthReading.test(text)) return undefined;
   const capitals = plainCapitals(text);
   const tapWord = tapPattern.test(capitals);
   const located = locateThread(capitals, tapWord);
