@@ -1,5 +1,72 @@
 /** The register of all rules, in the order of the README's table. One file a rule under `rules/`. */
-import type { Rule } from './rule.ts';
+import { arcCentreAndRadius } from './rules/arc-centre-and-radius.ts';
+import { arcCentreMissing } from './rules/arc-centre-missing.ts';
+import { arcCentreOffPlane } from './rules/arc-centre-off-plane.ts';
+import { arcClosesUnmeant } from './rules/arc-closes-unmeant.ts';
+import { arcDirectionSuspect } from './rules/arc-direction-suspect.ts';
+import { arcFullCircleByRadius } from './rules/arc-full-circle-by-radius.ts';
+import { arcRadiusIllConditioned } from './rules/arc-radius-ill-conditioned.ts';
+import { arcRadiusMismatch } from './rules/arc-radius-mismatch.ts';
+import { arcRadiusTooSmall } from './rules/arc-radius-too-small.ts';
+import { arcZeroRadius } from './rules/arc-zero-radius.ts';
+import { axisWordsClaimedTwice } from './rules/axis-words-claimed-twice.ts';
+import { badWord } from './rules/bad-word.ts';
+import { blockTooLong } from './rules/block-too-long.ts';
+import { characterSet } from './rules/character-set.ts';
+import { commentUnclosed } from './rules/comment-unclosed.ts';
+import { decimalPointMissing } from './rules/decimal-point-missing.ts';
+import { expressionDomain } from './rules/expression-domain.ts';
+import { feedMissing } from './rules/feed-missing.ts';
+import { helixTooSteep } from './rules/helix-too-steep.ts';
+import { letterForDigit } from './rules/letter-for-digit.ts';
+import { modalConflict } from './rules/modal-conflict.ts';
+import { motionModeMissing } from './rules/motion-mode-missing.ts';
+import { notExecuted } from './rules/not-executed.ts';
+import { programEndMissing } from './rules/program-end-missing.ts';
+import { sequenceNumberRepeated } from './rules/sequence-number-repeated.ts';
+import { spindleStoppedInCut } from './rules/spindle-stopped-in-cut.ts';
+import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
+import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
+import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
+import { textAfterEnd } from './rules/text-after-end.ts';
+import { toolChangeWithoutTool } from './rules/tool-change-without-tool.ts';
+import { unknownCode } from './rules/unknown-code.ts';
+import { wordRepeated } from './rules/word-repeated.ts';
+import type { GradedRule } from './support/gradedRule.ts';
 
 /** All rules. */
-export const RULES: readonly Rule[] = [];
+export const RULES: readonly GradedRule[] = [
+  badWord,
+  commentUnclosed,
+  wordRepeated,
+  modalConflict,
+  axisWordsClaimedTwice,
+  unknownCode,
+  sequenceNumberRepeated,
+  programEndMissing,
+  textAfterEnd,
+  tapeMarkUnpaired,
+  blockTooLong,
+  characterSet,
+  decimalPointMissing,
+  letterForDigit,
+  toolChangeWithoutTool,
+  motionModeMissing,
+  feedMissing,
+  spindleStoppedInCut,
+  arcCentreOffPlane,
+  arcCentreMissing,
+  arcRadiusMismatch,
+  arcRadiusTooSmall,
+  arcFullCircleByRadius,
+  arcCentreAndRadius,
+  arcRadiusIllConditioned,
+  arcClosesUnmeant,
+  arcZeroRadius,
+  arcDirectionSuspect,
+  helixTooSteep,
+  tapFeedMismatch,
+  tapInDrillingCycle,
+  expressionDomain,
+  notExecuted,
+];

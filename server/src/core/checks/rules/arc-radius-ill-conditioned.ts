@@ -1,0 +1,68 @@
+import type { ArcFacts } from '../../machine/arcFacts.ts';
+import { Mode } from '../../machine/modes.ts';
+import type { Fix, RuleContext } from '../rule.ts';
+import { centreWordsArePlain, chordOf, letterOf } from '../support/arcRepair.ts';
+import { defineRule } from '../support/gradedRule.ts';
+import { lengthPlaces, wordNumber } from '../support/numbers.ts';
+
+/** How near R may come to that of a half turn, or a turn to the full one, before rounding decides where the centre is. */
+const NEAR = 0.01;
+
+/** R where the centre hangs on the last digit. */
+export const arcRadiusIllConditioned = defineRule({
+  code: 'arc-radius-ill-conditioned',
+  severity: 'hint',
+  reason: 'Near a half or a full turn the last digit of R or of the end point moves the centre a long way.',
+  messages: {
+    'half-turn':
+      'R {radius} is within 1 % of a half turn: {place} more in R moves the centre by {shift}. Give the centre by {first} and {second} instead.',
+    'full-turn':
+      'R {radius} makes nearly a full turn over {chord} from start to end: {place} more at the end point turns the centre by {angle}°. Give the centre by {first} and {second} instead.',
+  },
+  arc(context, arc) {
+    if (!arc.byRadius || arc.radiusWord < 0 || !(chordOf(arc) > 0)) return;
+    const half = chordOf(arc) / 2;
+    const radius = Math.abs(arc.programmedRadius);
+    const isHalf = radius <= half * (1 + NEAR);
+    if (!isHalf && Math.abs(arc.sweep) < 2 * Math.PI * (1 - NEAR)) return;
+    const start = context.block.starts[arc.radiusWord];
+    const end = context.block.ends[arc.radiusWord];
+    const data = isHalf ? halfTurn(context, arc) : fullTurn(context, arc);
+    context.report(isHalf ? 'half-turn' : 'full-turn', start, end, data, centreForm(context, arc));
+  },
+});
+
+const lettersOf = (arc: ArcFacts) => ({ first: letterOf(arc.firstCentre), second: letterOf(arc.secondCentre) });
+
+const halfTurn = (context: RuleContext, arc: ArcFacts) => {
+  const place = 10 ** -lengthPlaces(context.unit);
+  const half = chordOf(arc) / 2 / context.unit;
+  const radius = Math.max(half, Math.abs(arc.programmedRadius) / context.unit);
+  const height = (r: number) => Math.sqrt(Math.max(0, r * r - half * half));
+  return {
+    radius: arc.programmedRadius / context.unit,
+    place,
+    shift: height(radius + place) - height(radius),
+    ...lettersOf(arc),
+  };
+};
+
+const fullTurn = (context: RuleContext, arc: ArcFacts) => {
+  const place = 10 ** -lengthPlaces(context.unit);
+  const chord = chordOf(arc) / context.unit;
+  const angle = (Math.atan2(place, chord) * 180) / Math.PI;
+  return { radius: arc.programmedRadius / context.unit, place, chord, angle, ...lettersOf(arc) };
+};
+
+/** The same arc by its centre, from the start point; only where the rounded centre words still close it. */
+const centreForm = (context: RuleContext, arc: ArcFacts): Fix[] => {
+  if (!centreWordsArePlain(context) || context.modes[Mode.arcDistance] === 90) return [];
+  if ([arc.wordI, arc.wordJ, arc.wordK].some((index) => index >= 0)) return [];
+  const places = lengthPlaces(context.unit);
+  const number = (value: number) => wordNumber(value / context.unit, places);
+  const { first, second } = lettersOf(arc);
+  const text = `${first}${number(arc.centreFirst - arc.startFirst)} ${second}${number(arc.centreSecond - arc.startSecond)}`;
+  const start = context.block.starts[arc.radiusWord];
+  const end = context.block.ends[arc.radiusWord];
+  return [context.replace(`Write ${text}`, false, { start, end, text })];
+};

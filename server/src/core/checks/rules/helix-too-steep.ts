@@ -1,0 +1,36 @@
+import { Mode } from '../../machine/modes.ts';
+import { readToolRemark } from '../../reference/toolRemark.ts';
+import type { RuleContext } from '../rule.ts';
+import { defineRule } from '../support/gradedRule.ts';
+
+/** A helix that goes down steeper than the tool may ramp. */
+export const helixTooSteep = defineRule({
+  code: 'helix-too-steep',
+  severity: 'warning',
+  reason: 'The middle of the cutter rubs or breaks when it goes down steeper than it can cut.',
+  messages: {
+    steep:
+      'The helix goes down at {angle}° on the centre path, and tool {tool} may ramp {limit}°. Take at least {turns} turns for this depth, or a larger path.',
+  },
+  arc(context, arc) {
+    const down = arc.startThird - arc.endThird;
+    if (!(down > 0)) return;
+    const tool = context.modes[Mode.tool];
+    const row = tool < 0 ? undefined : context.toolRow(tool);
+    if (row?.rampLimit === undefined || row.kind === 'thread-mill' || isThreadMill(context)) return;
+    const way = ((arc.radius + arc.endRadius) / 2) * Math.abs(arc.sweep);
+    const angle = (Math.atan2(down, way) * 180) / Math.PI;
+    if (!(angle > row.rampLimit * (1 + 1e-6))) return;
+    const turns = down / (Math.tan((row.rampLimit * Math.PI) / 180) * 2 * Math.PI * arc.radius);
+    const { block } = context;
+    context.report('steep', block.starts[0], block.ends[block.wordCount - 1], {
+      angle,
+      tool,
+      limit: row.rampLimit,
+      turns: Math.ceil(turns * 100 - 1e-6) / 100,
+    });
+  },
+});
+
+const isThreadMill = (context: RuleContext): boolean =>
+  readToolRemark(context.string(context.modes[Mode.toolRemark]), context.unit !== 1)?.kind === 'thread-mill';

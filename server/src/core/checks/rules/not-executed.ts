@@ -1,0 +1,33 @@
+import { FactKind } from '../facts.ts';
+import { defineRule } from '../support/gradedRule.ts';
+
+/** Kinds of things that are read and not executed, with their message. */
+const KINDS = ['flow', 'subprogram', 'macro-call', 'radius-compensation', 'probe'];
+
+/** What the path leaves out, said once a kind. */
+export const notExecuted = defineRule({
+  code: 'not-executed',
+  severity: 'hint',
+  reason: 'What is not executed here is missing from the path and from the checks.',
+  messages: {
+    flow: 'Jumps and loops are read and not executed yet: path and checks run straight on. Prove this part on the machine.',
+    subprogram:
+      'Subprogram calls are read and not executed yet: path and checks leave them out. Prove this part on the machine.',
+    'macro-call':
+      'Macro calls are read and not executed yet: path and checks leave them out. Prove this part on the machine.',
+    'radius-compensation':
+      'Radius compensation is not executed yet: the path shown is the programmed one. Check by hand that the cutter fits.',
+    probe: 'Probing moves are shown up to their end point: where the probe touches is not known here.',
+    other: '{kind} is not executed yet: path and checks leave it out. Prove this part on the machine.',
+  },
+  program(facts, report) {
+    const told = new Set<string>();
+    for (const fact of facts.of(FactKind.notExecuted)) {
+      if (told.has(fact.text)) continue;
+      told.add(fact.text);
+      const known = KINDS.includes(fact.text);
+      const kind = fact.text.replace(/^code /, '');
+      report(known ? fact.text : 'other', fact.line, fact.column, fact.endColumn, known ? {} : { kind });
+    }
+  },
+});

@@ -1,0 +1,15 @@
+/** A rule whose messages do not all weigh the same, or that has to keep quiet in a file of subprograms. */
+import type { Rule, Severity } from '../rule.ts';
+
+/** A rule as it stands in the register. */
+export interface GradedRule extends Rule {
+  /** Severity of single messages (by id) where it is not the rule's own. */
+  readonly severities?: Readonly<Record<string, Severity>>;
+  /** True where the rule speaks of what is missing or unset: a subprogram file may have it from its caller. */
+  readonly silentInSubprograms?: boolean;
+  /** Bit of `Given` that is set by the first report and keeps the rule's `cut` quiet until its cause goes. */
+  readonly onceUntil?: number;
+}
+
+/** Declares a rule. */
+export const defineRule = (rule: GradedRule): GradedRule => rule;
