@@ -33,6 +33,8 @@ export const FactKind = {
   subprogramEnd: 11,
   /** A work offset was selected. */
   offsetSelected: 12,
+  /** A remark that silences rules. text = the remark; a = 1 if it stands alone on its line. */
+  ignore: 13,
 } as const;
 
 /** One fact. */

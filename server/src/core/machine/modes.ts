@@ -105,6 +105,14 @@ export const Given = {
   spindleStarted: 32,
   spindleStopped: 64,
   toolChanged: 128,
+  /** F was lost by a change of the feed mode. */
+  feedLost: 256,
+  /** Complaints that were made already and wait for their cause to go. */
+  feedComplained: 512,
+  motionComplained: 1024,
+  spindleComplained: 2048,
+  /** Words behind the program's end were met. */
+  afterEndTold: 4096,
 } as const;
 
 const HOT = 4;

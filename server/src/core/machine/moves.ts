@@ -25,6 +25,8 @@ export const MoveFlag = {
   retract: 16,
   /** A thread is cut in step with the spindle (G33, G84, G74). */
   synchronised: 32,
+  /** Another program of the file begins here (with a renamed position). */
+  programStart: 64,
 } as const;
 
 /** Numbers kept for an arc: centre first, centre second, start radius, end radius, sweep. */

@@ -1,0 +1,246 @@
+/**
+ * Executes the lines of one chunk: all of them, or only from the first changed line until the state is again what it was
+ * there before. What lies before and behind is taken over from the old segment.
+ */
+import type { Configuration } from '../machine/configuration.ts';
+import { AXIS_COUNT, type Executor } from '../machine/executor.ts';
+import type { ModePool } from '../machine/modes.ts';
+import { MoveTable } from '../machine/moves.ts';
+import { lastTangent } from '../machine/tangent.ts';
+import { Block } from '../syntax/block.ts';
+import { BlockReader } from '../syntax/reader.ts';
+import { sameVariables, Variables } from '../syntax/variables.ts';
+import type { LineChunk } from '../text/lineChunk.ts';
+import type { Fact } from './facts.ts';
+import { Judge } from './judge.ts';
+import { LineFlag, type Segment, type SegmentEntry, type SegmentFinding } from './segment.ts';
+
+/** Which lines of a chunk changed: old lines [start, oldEnd) became new lines [start, newEnd). */
+export interface ChangedLines {
+  readonly start: number;
+  readonly oldEnd: number;
+  readonly newEnd: number;
+}
+
+const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
+
+const sameNumbers = (a: Float64Array, b: Float64Array): boolean => {
+  for (let i = 0; i < a.length; i++) if (!same(a[i], b[i])) return false;
+  return true;
+};
+
+/** True if two heads of segments are the same state. */
+export const sameEntry = (a: SegmentEntry, b: SegmentEntry): boolean =>
+  a.modes === b.modes &&
+  sameNumbers(a.position, b.position) &&
+  sameNumbers(a.tangent, b.tangent) &&
+  sameVariables(a.variables, b.variables);
+
+/** Fills `out` with the position behind the first `count` moves of a segment. */
+const positionBehind = (moves: MoveTable, count: number, entry: Float64Array, out: Float64Array): void => {
+  out.set(entry);
+  if (count > 0) for (let axis = 0; axis < 3; axis++) out[axis] = moves.ends[(count - 1) * 3 + axis];
+  let k = moves.otherMoves.length - 1;
+  while (k >= 0 && moves.otherMoves[k] >= count) k--;
+  if (k >= 0) for (let axis = 3; axis < AXIS_COUNT; axis++) out[axis] = moves.others[k * 6 + axis - 3];
+};
+
+/** Executes chunks under one configuration. */
+export class ChunkRunner {
+  readonly variables = new Variables();
+  readonly judge: Judge;
+  readonly reader: BlockReader;
+  /** The state before the first line of a program. */
+  readonly firstEntry: SegmentEntry;
+  /** Lines executed since it was last set to 0. */
+  linesExecuted = 0;
+  private readonly block = new Block();
+  private readonly executor: Executor;
+  private readonly pool: ModePool;
+  private readonly skipsDeleted: boolean;
+  private readonly position = new Float64Array(AXIS_COUNT);
+  private readonly tangent = new Float64Array(3);
+  private readonly oldTangent = new Float64Array(3);
+
+  constructor(configuration: Configuration, pool: ModePool) {
+    this.pool = pool;
+    this.reader = new BlockReader(configuration.profile);
+    this.judge = new Judge(configuration, pool, this.variables);
+    this.executor = this.judge.executor;
+    this.skipsDeleted = configuration.blockDelete === 'skip';
+    this.firstEntry = {
+      modes: this.executor.modesId(),
+      position: Float64Array.from(this.executor.position),
+      variables: new Map(),
+      tangent: new Float64Array(3).fill(Number.NaN),
+    };
+  }
+
+  /** Executes a chunk from `entry`, reusing what it can of `old`. */
+  run(text: LineChunk, entry: SegmentEntry, old: Segment | undefined, changed: ChangedLines | undefined): Segment {
+    if (old === undefined) return this.runLines(text, entry, undefined, { start: 0, oldEnd: 0, newEnd: 0 }, 0);
+    const range = changed ?? { start: 0, oldEnd: 0, newEnd: 0 };
+    const sameHead = sameEntry(entry, old.entry);
+    const start = sameHead && !assignsBefore(old, range.start) ? range.start : 0;
+    const comparable = (old.flags & LineFlag.assigns) === 0 && sameVariables(entry.variables, old.entry.variables);
+    return this.runLines(text, entry, comparable || start > 0 ? old : undefined, range, start);
+  }
+
+  /** Restores the state before line `line` of a segment without executing; false where variables stand in the way. */
+  private restoreAt(segment: Segment, line: number, moveCount: number): void {
+    positionBehind(segment.moves, moveCount, segment.entry.position, this.position);
+    this.executor.restore(line > 0 ? segment.modesAfter[line - 1] : segment.entry.modes, this.position);
+    this.variables.restore(segment.entry.variables);
+  }
+
+  private runLines(
+    text: LineChunk,
+    entry: SegmentEntry,
+    old: Segment | undefined,
+    range: ChangedLines,
+    start: number,
+  ): Segment {
+    const { judge, executor, block } = this;
+    const count = text.lineCount;
+    const moves = new MoveTable(count + 16);
+    const modesAfter = new Uint32Array(count);
+    const lineFlags = new Uint8Array(count);
+    judge.findings = [];
+    judge.facts = [];
+    executor.moves = moves;
+    executor.entryPosition.set(entry.position);
+    executor.entryTangent.set(entry.tangent);
+    if (old !== undefined && start > 0) this.takeHead(old, start, moves, modesAfter, lineFlags);
+    else {
+      executor.restore(entry.modes, entry.position);
+      this.variables.restore(entry.variables);
+    }
+    const comparable = old !== undefined && (old.flags & LineFlag.assigns) === 0;
+    let assigned = false;
+    let oldMove = 0;
+    for (let line = start; line < count; line++) {
+      this.runLine(text, line, block);
+      modesAfter[line] = executor.modesId();
+      lineFlags[line] = judge.lineFlags;
+      this.linesExecuted++;
+      if (!comparable || old === undefined) continue;
+      assigned ||= (judge.lineFlags & LineFlag.assigns) !== 0;
+      const oldLine = line - range.newEnd + range.oldEnd;
+      if (line < range.newEnd - 1 || oldLine < 0 || oldLine >= old.blockCount || assigned) continue;
+      if (old.modesAfter[oldLine] !== modesAfter[line]) continue;
+      while (oldMove < old.moves.count && old.moves.lines[oldMove] <= oldLine) oldMove++;
+      if (!this.isAsBefore(old, oldMove, moves)) continue;
+      this.takeTail(old, oldLine + 1, oldMove, line + 1, moves, modesAfter, lineFlags);
+      break;
+    }
+    return this.finish(entry, moves, modesAfter, lineFlags);
+  }
+
+  private runLine(text: LineChunk, line: number, block: Block): void {
+    const start = text.lineStart(line);
+    const end = text.lineEnd(line);
+    if (this.skipsDeleted && isDeleted(text.source, start, end)) {
+      this.reader.read(text.source, start, end, block, undefined);
+      block.kind = 0;
+      this.judge.lineFlags = 0;
+      return;
+    }
+    this.reader.read(text.source, start, end, block, this.variables);
+    this.judge.run(block, line);
+  }
+
+  /** True if the state, and where arcs look back the direction too, is what it was behind the old moves. */
+  private isAsBefore(old: Segment, oldMoves: number, moves: MoveTable): boolean {
+    const { position, executor } = this;
+    positionBehind(old.moves, oldMoves, old.entry.position, position);
+    if (!sameNumbers(position, executor.position)) return false;
+    if ((old.flags & LineFlag.arc) === 0) return true;
+    lastTangent(old.moves, oldMoves, old.entry.position, old.entry.tangent, this.pool, this.oldTangent);
+    lastTangent(moves, moves.count, executor.entryPosition, executor.entryTangent, this.pool, this.tangent);
+    return sameNumbers(this.tangent, this.oldTangent);
+  }
+
+  private takeHead(
+    old: Segment,
+    start: number,
+    moves: MoveTable,
+    modesAfter: Uint32Array,
+    lineFlags: Uint8Array,
+  ): void {
+    const moveCount = old.moves.firstOfLine(start);
+    moves.append(old.moves, 0, moveCount, 0);
+    modesAfter.set(old.modesAfter.subarray(0, start));
+    lineFlags.set(old.lineFlags.subarray(0, start));
+    for (const finding of old.findings) if (finding.line < start) this.judge.findings.push(finding);
+    for (const fact of old.facts) if (fact.line < start) this.judge.facts.push(fact);
+    this.restoreAt(old, start, moveCount);
+  }
+
+  private takeTail(
+    old: Segment,
+    oldLine: number,
+    oldMove: number,
+    line: number,
+    moves: MoveTable,
+    modesAfter: Uint32Array,
+    lineFlags: Uint8Array,
+  ): void {
+    const shift = line - oldLine;
+    moves.append(old.moves, oldMove, old.moves.count, shift);
+    modesAfter.set(old.modesAfter.subarray(oldLine), line);
+    lineFlags.set(old.lineFlags.subarray(oldLine), line);
+    const moved = <T extends SegmentFinding | Fact>(item: T): T =>
+      shift === 0 ? item : { ...item, line: item.line + shift };
+    for (const finding of old.findings) if (finding.line >= oldLine) this.judge.findings.push(moved(finding));
+    for (const fact of old.facts) if (fact.line >= oldLine) this.judge.facts.push(moved(fact));
+  }
+
+  private finish(entry: SegmentEntry, moves: MoveTable, modesAfter: Uint32Array, lineFlags: Uint8Array): Segment {
+    if (moves.lines.length > moves.count * 1.25 + 16) moves.shrink();
+    let flags = 0;
+    for (let i = 0; i < lineFlags.length; i++) flags |= lineFlags[i];
+    let factKinds = 0;
+    for (const fact of this.judge.facts) factKinds |= 1 << fact.kind;
+    const { findings, facts } = this.judge;
+    this.judge.findings = [];
+    this.judge.facts = [];
+    return { entry, blockCount: modesAfter.length, modesAfter, lineFlags, moves, findings, facts, factKinds, flags };
+  }
+
+  /** The state behind a segment that was just run (variables) or taken over. */
+  exitOf(segment: Segment): SegmentEntry {
+    const { moves, entry, modesAfter } = segment;
+    const position = new Float64Array(AXIS_COUNT);
+    positionBehind(moves, moves.count, entry.position, position);
+    const tangent = new Float64Array(3);
+    lastTangent(moves, moves.count, entry.position, entry.tangent, this.pool, tangent);
+    const modes = modesAfter.length > 0 ? modesAfter[modesAfter.length - 1] : entry.modes;
+    const variables = (segment.flags & LineFlag.assigns) !== 0 ? this.variables.snapshot() : entry.variables;
+    return { modes, position, variables, tangent };
+  }
+
+  /** Executes the first `line` lines of a segment again, so that executor and variables stand before that line. */
+  replay(text: LineChunk, segment: Segment, line: number): void {
+    const { executor, judge } = this;
+    executor.moves = new MoveTable();
+    executor.entryPosition.set(segment.entry.position);
+    executor.entryTangent.set(segment.entry.tangent);
+    executor.restore(segment.entry.modes, segment.entry.position);
+    this.variables.restore(segment.entry.variables);
+    for (let i = 0; i < line; i++) this.runLine(text, i, this.block);
+    judge.findings = [];
+    judge.facts = [];
+  }
+}
+
+const assignsBefore = (segment: Segment, line: number): boolean => {
+  if ((segment.flags & LineFlag.assigns) === 0) return false;
+  for (let i = 0; i < line; i++) if ((segment.lineFlags[i] & LineFlag.assigns) !== 0) return true;
+  return false;
+};
+
+const isDeleted = (source: string, start: number, end: number): boolean => {
+  let p = start;
+  while (p < end && (source.charCodeAt(p) === 32 || source.charCodeAt(p) === 9)) p++;
+  return p < end && source.charCodeAt(p) === 47 && source.charCodeAt(p + 1) !== 47;
+};

@@ -1,0 +1,272 @@
+/** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
+import type { ArcFacts } from '../machine/arcFacts.ts';
+import type { Configuration, ToolRow } from '../machine/configuration.ts';
+import { type ExecutionListener, Executor } from '../machine/executor.ts';
+import { Given, Mode, type ModePool } from '../machine/modes.ts';
+import type { ControlProfile } from '../machine/profile.ts';
+import { type Block, BlockKind, letterIndex } from '../syntax/block.ts';
+import type { Variables } from '../syntax/variables.ts';
+import { type Fact, FactKind } from './facts.ts';
+import { pointFlags } from './points.ts';
+import type { Fix, MessageData, RuleContext } from './rule.ts';
+import { RULES } from './rules.ts';
+import { LineFlag, type SegmentFinding } from './segment.ts';
+
+const P = letterIndex('P');
+const M = letterIndex('M');
+const RULE_BY_CODE = new Map(RULES.map((rule, index) => [rule.code, index]));
+const indexesWith = (event: 'codes' | 'arc' | 'cycle' | 'cut' | 'block'): number[] =>
+  RULES.flatMap((rule, index) => (rule[event] === undefined ? [] : [index]));
+const ON_CODES = indexesWith('codes');
+const ON_ARC = indexesWith('arc');
+const ON_CYCLE = indexesWith('cycle');
+const ON_CUT = indexesWith('cut');
+const ON_BLOCK = indexesWith('block');
+
+/** Runs the rules over what the executor meets. */
+export class Judge implements ExecutionListener, RuleContext {
+  readonly executor: Executor;
+  readonly profile: ControlProfile;
+  block!: Block;
+  findings: SegmentFinding[] = [];
+  facts: Fact[] = [];
+  /** Flags of the block just judged. */
+  lineFlags = 0;
+  private readonly tools: ReadonlyMap<number, ToolRow>;
+  private readonly countsIncrements: boolean;
+  private line = 0;
+  private rule = 0;
+  private reported = false;
+  private hadCodes = false;
+
+  constructor(configuration: Configuration, pool: ModePool, variables: Variables) {
+    this.profile = configuration.profile;
+    this.countsIncrements = configuration.profile.decimalPoint === 'increment';
+    this.tools = new Map(configuration.tools.map((row) => [row.number, row]));
+    this.executor = new Executor(configuration, pool, variables, this);
+  }
+
+  /** Executes and judges one block; `line` counts in the segment. */
+  run(block: Block, line: number): void {
+    this.block = block;
+    this.line = line;
+    this.lineFlags = block.assigns ? LineFlag.assigns : 0;
+    this.hadCodes = false;
+    const { executor } = this;
+    if (block.faults.length > 0) this.readingFaults();
+    if (block.programNumber >= 0 || block.kind !== BlockKind.words) this.blockFacts();
+    if (executor.modes[Mode.ended] !== 0) this.afterEnd();
+    else if (block.kind !== BlockKind.tapeMark) {
+      executor.execute(block, line);
+      if (executor.once === 100) this.lineFlags |= LineFlag.assigns;
+    }
+    if (block.remarks.length > 0) this.ignoreRemarks();
+    if (this.countsIncrements) this.lineFlags |= pointFlags(block);
+    for (const index of ON_BLOCK) this.call(index, 'block');
+  }
+
+  // What rules are given.
+
+  get modes(): Float64Array {
+    return this.executor.modes;
+  }
+
+  get before(): Float64Array {
+    return this.hadCodes ? this.executor.before : this.executor.modes;
+  }
+
+  get unit(): number {
+    return this.executor.unit;
+  }
+
+  string(id: number): string {
+    return this.executor.pool.string(id);
+  }
+
+  toolRow(tool: number): ToolRow | undefined {
+    return this.tools.get(tool);
+  }
+
+  report(message: string, start: number, end: number, data: MessageData = {}, fixes: readonly Fix[] = []): void {
+    this.reported = true;
+    const base = this.block.start;
+    this.findings.push({
+      rule: this.rule,
+      message,
+      line: this.line,
+      column: start - base,
+      endColumn: Math.max(end, start) - base,
+      data,
+      fixes,
+    });
+  }
+
+  replace(title: string, safe: boolean, ...changes: { start: number; end: number; text: string }[]): Fix {
+    const base = this.block.start;
+    const edits = changes.map(({ start, end, text }) => ({
+      lineOffset: 0,
+      column: start - base,
+      endColumn: end - base,
+      text,
+    }));
+    return { title, safe, edits };
+  }
+
+  // What the executor meets.
+
+  fault(
+    code: string,
+    message: string,
+    start: number,
+    end: number,
+    data: Readonly<Record<string, string | number>>,
+    word: number,
+    arc?: ArcFacts,
+  ): void {
+    if (code === 'unknown-code' && message === 'unknown-m') {
+      this.addFact(FactKind.unknownM, start, end, Number(data.code));
+      return;
+    }
+    const index = RULE_BY_CODE.get(code);
+    if (index === undefined) return;
+    this.rule = index;
+    const rule = RULES[index];
+    if (rule.fault === undefined) this.report(message, start, end, data);
+    else rule.fault(this, { message, start, end, data, word }, arc);
+  }
+
+  codes(): void {
+    this.hadCodes = true;
+    const { executor } = this;
+    const { modes, before } = executor;
+    if (modes[Mode.offset] !== before[Mode.offset] || modes[Mode.given] !== before[Mode.given]) this.modeFacts();
+    for (const index of ON_CODES) this.call(index, 'codes');
+    this.endFacts();
+  }
+
+  arc(arc: ArcFacts): void {
+    this.lineFlags |= LineFlag.arc;
+    for (const index of ON_ARC) {
+      this.rule = index;
+      RULES[index].arc?.(this, arc);
+    }
+  }
+
+  cycle(): void {
+    for (const index of ON_CYCLE) this.call(index, 'cycle');
+  }
+
+  hole(x: number, y: number, z: number): void {
+    const { modes } = this.executor;
+    this.facts.push({
+      kind: FactKind.hole,
+      line: this.line,
+      column: 0,
+      endColumn: this.block.end - this.block.start,
+      a: x,
+      b: y,
+      c: z,
+      d: modes[Mode.tool],
+      e: modes[Mode.offset],
+      text: `G${modes[Mode.cycle] / 10}`,
+    });
+  }
+
+  cut(): void {
+    for (const index of ON_CUT) {
+      const once = RULES[index].onceUntil ?? 0;
+      if ((this.executor.modes[Mode.given] & once) !== 0) continue;
+      this.reported = false;
+      this.call(index, 'cut');
+      if (this.reported && once !== 0) this.executor.give(once);
+    }
+  }
+
+  notExecuted(kind: string, start: number, end: number): void {
+    this.addFact(FactKind.notExecuted, start, end, 0, kind);
+  }
+
+  private call(index: number, event: 'codes' | 'cycle' | 'cut' | 'block'): void {
+    this.rule = index;
+    RULES[index][event]?.(this);
+  }
+
+  private readingFaults(): void {
+    for (const { code, message, start, end, data } of this.block.faults)
+      this.fault(code, message, start, end, data, -1);
+  }
+
+  private addFact(kind: Fact['kind'], start: number, end: number, a = 0, text = ''): void {
+    const base = this.block.start;
+    this.facts.push({
+      kind,
+      line: this.line,
+      column: start - base,
+      endColumn: end - base,
+      a,
+      b: 0,
+      c: 0,
+      d: 0,
+      e: 0,
+      text,
+    });
+  }
+
+  private blockFacts(): void {
+    const { block } = this;
+    if (block.kind === BlockKind.tapeMark) this.addFact(FactKind.tapeMark, block.start, block.end);
+    if (block.programNumber >= 0) this.addFact(FactKind.programNumber, block.start, block.end, block.programNumber);
+    const target = block.flow?.target;
+    if (block.flow?.kind.endsWith('goto') && target !== undefined && !Number.isNaN(target)) {
+      this.addFact(FactKind.jumpTarget, block.flow.start, block.flow.end, target);
+    }
+  }
+
+  /** Behind the program's end: an O number begins the next program, other words are told once. */
+  private afterEnd(): void {
+    const { block, executor } = this;
+    if (block.programNumber >= 0) {
+      executor.beginProgram(this.line);
+      executor.execute(block, this.line);
+      return;
+    }
+    if (block.wordCount === 0 || (executor.modes[Mode.given] & Given.afterEndTold) !== 0) return;
+    this.addFact(FactKind.afterEnd, block.starts[0], block.ends[block.wordCount - 1]);
+    executor.give(Given.afterEndTold);
+  }
+
+  private modeFacts(): void {
+    const { block, executor } = this;
+    const { modes, before } = executor;
+    if (modes[Mode.offset] !== before[Mode.offset] || (modes[Mode.given] & ~before[Mode.given] & Given.offset) !== 0) {
+      this.addFact(FactKind.offsetSelected, block.start, block.end, modes[Mode.offset]);
+    }
+  }
+
+  /** Tool change, program end, return of a subprogram, call to a number in the program. */
+  private endFacts(): void {
+    const { block } = this;
+    for (let i = 0; i < block.wordCount; i++) {
+      if (block.letters[i] !== M) continue;
+      const code = block.values[i];
+      const [start, end] = [block.starts[i], block.ends[i]];
+      if (code === 6) {
+        const { modes } = this.executor;
+        this.addFact(FactKind.toolChange, start, end, modes[Mode.tool], this.string(modes[Mode.toolRemark]));
+      } else if (code === 2 || code === 30) this.addFact(FactKind.programEnd, start, end, code);
+      else if (code === 99 || code === 17) {
+        this.addFact(FactKind.subprogramEnd, start, end, code);
+        if (block.has(P)) this.addFact(FactKind.jumpTarget, start, end, block.value(P));
+      }
+    }
+  }
+
+  private ignoreRemarks(): void {
+    const { block } = this;
+    for (let i = 0; i + 1 < block.remarks.length; i += 2) {
+      const text = block.source.slice(block.remarks[i], block.remarks[i + 1]);
+      if (!/blockwright-ignore/i.test(text)) continue;
+      this.addFact(FactKind.ignore, block.remarks[i], block.remarks[i + 1], block.wordCount === 0 ? 1 : 0, text.trim());
+    }
+  }
+}

@@ -1,0 +1,119 @@
+/** Gathers the facts of all segments for the rules that look across the program. */
+import type { ControlProfile } from '../machine/profile.ts';
+import { Block } from '../syntax/block.ts';
+import { BlockReader } from '../syntax/reader.ts';
+import type { LineChunk } from '../text/lineChunk.ts';
+import { type Fact, FactKind, type ProgramFacts } from './facts.ts';
+import { isLengthWithoutPoint } from './points.ts';
+import { LineFlag, type Segment } from './segment.ts';
+
+/** A chunk as the facts see it. */
+export interface FactChunk {
+  readonly text: LineChunk;
+  readonly segment: Segment | undefined;
+}
+
+/** More facts of a kind that is made on demand than a rule may report findings are not made. */
+const MOST_POINT_FACTS = 1001;
+
+const sequenceNumbers = new WeakMap<LineChunk, Map<number, number[]>>();
+
+const numbersOf = (text: LineChunk): Map<number, number[]> => {
+  const known = sequenceNumbers.get(text);
+  if (known !== undefined) return known;
+  const numbers = new Map<number, number[]>();
+  for (let line = 0; line < text.lineCount; line++) {
+    const match = /^[\s%/]*[1-9]?\s*N\s*(\d+)/i.exec(
+      text.source.slice(text.lineStart(line), Math.min(text.lineEnd(line), text.lineStart(line) + 40)),
+    );
+    if (match === null) continue;
+    const number = Number(match[1]);
+    const lines = numbers.get(number);
+    if (lines === undefined) numbers.set(number, [line]);
+    else lines.push(line);
+  }
+  sequenceNumbers.set(text, numbers);
+  return numbers;
+};
+
+/** Facts of a program; made for one reading of the findings. */
+export class GatheredFacts implements ProgramFacts {
+  readonly profile: ControlProfile;
+  readonly lineCount: number;
+  private readonly chunks: readonly FactChunk[];
+  private readonly firstLine: (chunk: number) => number;
+  private readonly textOf: (line: number) => string;
+
+  constructor(
+    profile: ControlProfile,
+    chunks: readonly FactChunk[],
+    lineCount: number,
+    firstLine: (chunk: number) => number,
+    textOf: (line: number) => string,
+  ) {
+    this.profile = profile;
+    this.chunks = chunks;
+    this.lineCount = lineCount;
+    this.firstLine = firstLine;
+    this.textOf = textOf;
+  }
+
+  of(kind: Fact['kind']): readonly Fact[] {
+    if (kind === FactKind.pointMissing) return this.pointFacts(LineFlag.noPoint, MOST_POINT_FACTS);
+    if (kind === FactKind.pointUsed) return this.pointFacts(LineFlag.point, 1);
+    const found: Fact[] = [];
+    this.chunks.forEach(({ segment }, index) => {
+      if (segment === undefined || (segment.factKinds & (1 << kind)) === 0) return;
+      const first = this.firstLine(index);
+      for (const fact of segment.facts) if (fact.kind === kind) found.push({ ...fact, line: fact.line + first });
+    });
+    return found;
+  }
+
+  linesOfSequenceNumber(number: number): readonly number[] {
+    const found: number[] = [];
+    this.chunks.forEach(({ text }, index) => {
+      const lines = numbersOf(text).get(number);
+      if (lines !== undefined) for (const line of lines) found.push(line + this.firstLine(index));
+    });
+    return found;
+  }
+
+  get isSubprogramFile(): boolean {
+    const kinds = this.chunks.reduce((bits, { segment }) => bits | (segment?.factKinds ?? 0), 0);
+    const has = (kind: number): boolean => (kinds & (1 << kind)) !== 0;
+    return has(FactKind.subprogramEnd) && !has(FactKind.toolChange) && !has(FactKind.offsetSelected);
+  }
+
+  lineText(line: number): string {
+    return this.textOf(line);
+  }
+
+  /** Facts about decimal points, read again from the lines that are flagged. */
+  private pointFacts(flag: number, most: number): Fact[] {
+    const found: Fact[] = [];
+    const reader = new BlockReader(this.profile);
+    const block = new Block();
+    for (let index = 0; index < this.chunks.length && found.length < most; index++) {
+      const { segment, text } = this.chunks[index];
+      if (segment === undefined || (segment.flags & flag) === 0) continue;
+      for (let line = 0; line < segment.blockCount && found.length < most; line++) {
+        if ((segment.lineFlags[line] & flag) === 0) continue;
+        reader.read(text.source, text.lineStart(line), text.lineEnd(line), block, undefined);
+        this.pointFactsOf(block, flag, this.firstLine(index) + line, found);
+      }
+    }
+    return found;
+  }
+
+  private pointFactsOf(block: Block, flag: number, line: number, found: Fact[]): void {
+    const kind = flag === LineFlag.point ? FactKind.pointUsed : FactKind.pointMissing;
+    for (let i = 0; i < block.wordCount; i++) {
+      if (flag === LineFlag.noPoint && !isLengthWithoutPoint(block, i)) continue;
+      const column = block.starts[i] - block.start;
+      const endColumn = block.ends[i] - block.start;
+      found.push({ kind, line, column, endColumn, a: i, b: 0, c: 0, d: 0, e: 0, text: '' });
+      if (flag === LineFlag.point) return;
+    }
+  }
+}

@@ -1,0 +1,59 @@
+/**
+ * A segment: one straight stretch executed once, with all that came of it. Lines are counted from the segment's first
+ * line, so that a segment stays true when lines are inserted above it.
+ */
+import type { MoveTable } from '../machine/moves.ts';
+import type { VariableName } from '../syntax/variables.ts';
+import type { Fact } from './facts.ts';
+import type { Fix, MessageData } from './rule.ts';
+
+/** A state at the head of a segment. */
+export interface SegmentEntry {
+  /** Id of the modes. */
+  readonly modes: number;
+  /** Work coordinates of X Y Z A B C U V W, mm and degrees; NaN unknown. */
+  readonly position: Float64Array;
+  readonly variables: ReadonlyMap<VariableName, number>;
+  /** Direction of the last cut. */
+  readonly tangent: Float64Array;
+}
+
+/** A finding as a segment keeps it; its words are made when somebody reads it. */
+export interface SegmentFinding {
+  /** Place of the rule in the register. */
+  readonly rule: number;
+  readonly message: string;
+  /** Line it is about, and columns (UTF-16, from 0). */
+  readonly line: number;
+  readonly column: number;
+  readonly endColumn: number;
+  readonly data: MessageData;
+  readonly fixes: readonly Fix[];
+}
+
+/** Bits of `Segment.lineFlags`. */
+export const LineFlag = {
+  /** A length with a point; a length without one (only where the profile counts increments). */
+  point: 1,
+  noPoint: 2,
+  /** The block assigns variables or sets work offsets: a restart behind it begins at the segment's head. */
+  assigns: 4,
+  /** The block has an arc: rules look at its neighbours. */
+  arc: 8,
+} as const;
+
+/** What came of executing a stretch once. */
+export interface Segment {
+  readonly entry: SegmentEntry;
+  readonly blockCount: number;
+  /** Id of the modes behind each block. */
+  readonly modesAfter: Uint32Array;
+  readonly lineFlags: Uint8Array;
+  readonly moves: MoveTable;
+  readonly findings: readonly SegmentFinding[];
+  readonly facts: readonly Fact[];
+  /** Bit by kind of the facts in it. */
+  readonly factKinds: number;
+  /** Or of all line flags. */
+  readonly flags: number;
+}

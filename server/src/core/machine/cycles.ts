@@ -1,0 +1,208 @@
+/**
+ * Canned cycles 73 74 76 81–89: after the table in the design's language page (NIST IR 6556 and ISO 6983, from memory).
+ * Levels are work coordinates along the plane's normal axis, mm.
+ */
+import { AXIS_COUNT, type Executor, I, J, K, L, P, Q, R } from './executor.ts';
+import { Mode } from './modes.ts';
+import { checkFeed, dwellSeconds } from './motion.ts';
+import { MoveFlag, MoveKind } from './moves.ts';
+import { AXIS_BITS, AXIS_WORDS, planeOf } from './planes.ts';
+import { programTarget } from './references.ts';
+
+/** Most pecks of one hole; a smaller peck is a slip and would never end. */
+const MOST_PECKS = 20_000;
+/** Most repeats of one block. */
+const MOST_REPEATS = 10_000;
+/** Two levels closer than this are one, mm. */
+const SAME = 1e-9;
+
+const hole = new Float64Array(AXIS_COUNT);
+
+/** Levels and words of the hole being made. */
+const levels = { axis: 2, initial: 0, retract: 0, depth: 0, out: 0 };
+
+/** Carries out a block while a cycle is active. */
+export const cycleBlock = (executor: Executor): void => {
+  const { block, modes } = executor;
+  const plane = planeOf(modes[Mode.plane]);
+  levels.axis = plane.third;
+  const position = executor.position[plane.third];
+  if (Number.isNaN(modes[Mode.cycleInitial])) executor.set(Mode.cycleInitial, position);
+  takeWords(executor, position);
+  if ((block.present & AXIS_BITS) === 0) return;
+  const repeats = repeatsOf(executor);
+  if (repeats === 0) return;
+  if (Number.isNaN(modes[Mode.cycleRetract]) || Number.isNaN(modes[Mode.cycleDepth])) {
+    missingWord(executor);
+    return;
+  }
+  checkFeed(executor);
+  executor.listener.cycle();
+  for (let i = 0; i < repeats && executor.moves.count < executor.configuration.limits.moves; i++) drillNext(executor);
+  executor.listener.cut();
+};
+
+/** Without R or a depth nothing is drilled: the position alone is taken. */
+const missingWord = (executor: Executor): void => {
+  programTarget(executor);
+  executor.target[levels.axis] = executor.position[levels.axis];
+  executor.moveTo(MoveKind.rapid);
+};
+
+/** R, depth, Q, P, I, J stay while the cycle is active; R and depth become absolute when they are programmed. */
+const takeWords = (executor: Executor, position: number): void => {
+  const { block, modes } = executor;
+  const incremental = modes[Mode.distance] === 91;
+  const shift = modes[Mode.localShift + levels.axis] + modes[Mode.presetShift + levels.axis];
+  if (block.has(R)) {
+    const written = executor.length(R);
+    const base = Number.isNaN(position) && incremental ? Number.NaN : position;
+    executor.set(Mode.cycleRetract, incremental ? base + written : written + shift);
+  }
+  const depthLetter = AXIS_WORDS[levels.axis];
+  if (block.has(depthLetter)) {
+    const written = executor.length(depthLetter);
+    executor.set(Mode.cycleDepth, incremental ? modes[Mode.cycleRetract] + written : written + shift);
+  }
+  if (block.has(Q)) executor.set(Mode.cyclePeck, Math.abs(executor.length(Q)));
+  if (block.has(P)) executor.set(Mode.cycleDwell, dwellSeconds(executor, block.slot[P]));
+  if (block.has(I)) executor.set(Mode.cycleShiftFirst, executor.length(I));
+  if (block.has(J)) executor.set(Mode.cycleShiftSecond, executor.length(J));
+};
+
+const repeatsOf = (executor: Executor): number => {
+  const { block, profile } = executor;
+  const letters = profile.repeats === 'L' ? [L] : profile.repeats === 'K' ? [K] : [L, K];
+  for (const letter of letters) {
+    if (!block.has(letter)) continue;
+    const value = block.value(letter);
+    return Number.isNaN(value) ? 1 : Math.min(Math.max(0, Math.floor(value)), MOST_REPEATS);
+  }
+  return 1;
+};
+
+/** Positions and drills one hole. */
+const drillNext = (executor: Executor): void => {
+  const { modes, position, target } = executor;
+  const { axis } = levels;
+  levels.retract = modes[Mode.cycleRetract];
+  levels.depth = modes[Mode.cycleDepth];
+  levels.initial = modes[Mode.cycleInitial];
+  levels.out =
+    modes[Mode.retract] === 98 && !(levels.initial < levels.retract) && !Number.isNaN(levels.initial)
+      ? levels.initial
+      : levels.retract;
+  programTarget(executor);
+  hole.set(target);
+  if (position[axis] < levels.retract) along(executor, levels.retract, MoveKind.rapid | MoveFlag.cycle);
+  target.set(hole);
+  target[axis] = position[axis];
+  executor.moveTo(MoveKind.rapid | MoveFlag.cycle);
+  along(executor, levels.retract, MoveKind.rapid | MoveFlag.cycle);
+  makeHole(executor);
+  executor.listener.hole(position[0], position[1], position[2]);
+  along(executor, levels.out, MoveKind.rapid | MoveFlag.cycle);
+};
+
+/** Moves along the normal axis to a level. */
+const along = (executor: Executor, level: number, kind: number): void => {
+  executor.target.set(executor.position);
+  executor.target[levels.axis] = level;
+  executor.moveTo(kind);
+};
+
+const FEED = MoveKind.line | MoveFlag.cycle;
+const RAPID = MoveKind.rapid | MoveFlag.cycle;
+const OUT = MoveKind.line | MoveFlag.cycle | MoveFlag.retract;
+
+const makeHole = (executor: Executor): void => {
+  const code = executor.modes[Mode.cycle];
+  const synchronised = code === 840 || code === 740 ? MoveFlag.synchronised : 0;
+  if (code === 830 || code === 730) pecks(executor, code === 830);
+  else if (code === 870 && executor.profile.cycle87 === 'back-boring') {
+    backBore(executor);
+    return;
+  } else along(executor, levels.depth, FEED | synchronised);
+  if (code !== 810 && code !== 830 && code !== 730 && code !== 850) wait(executor);
+  switch (code) {
+    case 840:
+    case 740:
+    case 850:
+    case 890:
+      along(executor, levels.retract, OUT | synchronised);
+      break;
+    case 760:
+      fineBoringOut(executor);
+      break;
+    default:
+      along(executor, levels.retract, RAPID);
+  }
+};
+
+/** Pecks of Q: out to R and back (83), or a short way up (73). */
+const pecks = (executor: Executor, full: boolean): void => {
+  const peck = executor.modes[Mode.cyclePeck];
+  const clear = executor.profile.peckRetract;
+  const down = levels.depth <= levels.retract ? -1 : 1;
+  let level = levels.retract;
+  const way = Math.abs(levels.depth - levels.retract);
+  if (!(peck > 0) || way / peck > MOST_PECKS) {
+    along(executor, levels.depth, FEED);
+    return;
+  }
+  for (let i = 1; ; i++) {
+    const next = levels.retract + down * Math.min(i * peck, way);
+    if (i > 1) {
+      if (full) along(executor, levels.retract, RAPID);
+      const back = full ? level - down * clear : next;
+      if (full) along(executor, down * (back - levels.retract) > 0 ? back : levels.retract, RAPID);
+    }
+    along(executor, next, FEED);
+    level = next;
+    if (Math.abs(level - levels.depth) < SAME) return;
+    if (!full) along(executor, level - down * Math.min(clear, Math.abs(level - levels.retract)), RAPID);
+  }
+};
+
+const wait = (executor: Executor): void => {
+  const seconds = executor.modes[Mode.cycleDwell];
+  if (!(seconds > 0)) return;
+  const { moves, position } = executor;
+  moves.add(position[0], position[1], position[2], executor.line, MoveKind.dwell | MoveFlag.cycle, executor.modesId());
+  moves.addExtra(seconds, 0, 0, 0, 0);
+};
+
+/** 76: spindle stopped in position, shifted off the wall by I J (or Q), out at rapid, back. */
+const fineBoringOut = (executor: Executor): void => {
+  shiftAside(executor, 1);
+  along(executor, levels.retract, RAPID);
+  shiftAside(executor, -1);
+};
+
+/** 87 of the report: aside, down at rapid, back, up at feed to the depth, down, aside, out, back. */
+const backBore = (executor: Executor): void => {
+  shiftAside(executor, 1);
+  along(executor, levels.retract, RAPID);
+  shiftAside(executor, -1);
+  along(executor, levels.depth, FEED);
+  wait(executor);
+  along(executor, levels.retract, RAPID);
+  shiftAside(executor, 1);
+  along(executor, levels.out, RAPID);
+  shiftAside(executor, -1);
+};
+
+const shiftAside = (executor: Executor, sign: number): void => {
+  const { modes, position, target } = executor;
+  const plane = planeOf(modes[Mode.plane]);
+  const first = modes[Mode.cycleShiftFirst];
+  const second = modes[Mode.cycleShiftSecond];
+  const peck = modes[Mode.cyclePeck];
+  target.set(position);
+  if (Number.isNaN(first) && Number.isNaN(second)) target[plane.first] += sign * (Number.isNaN(peck) ? 0 : peck);
+  else {
+    target[plane.first] += sign * (Number.isNaN(first) ? 0 : first);
+    target[plane.second] += sign * (Number.isNaN(second) ? 0 : second);
+  }
+  executor.moveTo(RAPID);
+};

@@ -1,0 +1,305 @@
+/**
+ * Executes blocks: keeps modes and positions, turns blocks into moves, and raises faults for what a control would refuse.
+ * Knows no rule texts; what it meets goes to its listener. Order within a block as in the design's language page.
+ */
+import { type Block, letterIndex, WordFlag } from '../syntax/block.ts';
+import type { Variables } from '../syntax/variables.ts';
+import type { ArcFacts } from './arcFacts.ts';
+import { createArcFacts } from './arcs.ts';
+import { readCodes } from './blockCodes.ts';
+import { codeTable } from './codes.ts';
+import type { Configuration } from './configuration.ts';
+import { Given, MODE_COUNT, Mode, type ModePool } from './modes.ts';
+import { blockMotion } from './motion.ts';
+import { MoveFlag, MoveKind, MoveTable } from './moves.ts';
+import { AXIS_BITS, AXIS_WORDS } from './planes.ts';
+import type { ControlProfile } from './profile.ts';
+
+/** Who hears what the executor meets. */
+export interface ExecutionListener {
+  /** Something a control would refuse; `word` is the index of the word it is about, −1 none. */
+  fault(
+    code: string,
+    message: string,
+    start: number,
+    end: number,
+    data: Readonly<Record<string, string | number>>,
+    word: number,
+    arc?: ArcFacts,
+  ): void;
+  /** Codes of the block took effect; its motion comes next. */
+  codes(): void;
+  arc(arc: ArcFacts): void;
+  /** A hole was drilled by the active cycle at a position (work coordinates, mm). */
+  hole(x: number, y: number, z: number): void;
+  /** The block drills with the active cycle; called once, before its holes. */
+  cycle(): void;
+  /** The block cut at feed. */
+  cut(): void;
+  /** Something that is not executed yet, by kind. */
+  notExecuted(kind: string, start: number, end: number): void;
+}
+
+/** How many axes positions have: X Y Z A B C U V W. */
+export const AXIS_COUNT = 9;
+
+const LETTER = Object.fromEntries([...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].map((l) => [l, letterIndex(l)])) as Record<
+  string,
+  number
+>;
+export const { D, F, H, I, J, K, L, P, Q, R, S, T, X, Y, Z } = LETTER as Readonly<Record<string, number>>;
+const CODE_LETTERS = (1 << S) | (1 << T) | (1 << H) | (1 << D);
+const MOTION_LETTERS = AXIS_BITS | (1 << I) | (1 << J) | (1 << K) | (1 << R);
+
+/** Runs blocks one after the other. */
+export class Executor {
+  readonly profile: ControlProfile;
+  readonly configuration: Configuration;
+  readonly pool: ModePool;
+  readonly table: ReturnType<typeof codeTable>;
+  readonly listener: ExecutionListener;
+  readonly variables: Variables;
+  /** Modes as they are now. */
+  readonly modes = new Float64Array(MODE_COUNT);
+  /** Modes before the block, kept up only for blocks with codes. */
+  readonly before = new Float64Array(MODE_COUNT);
+  /** Work coordinates, mm and degrees; NaN unknown. */
+  readonly position = new Float64Array(AXIS_COUNT);
+  /** Where the block moves to. */
+  readonly target = new Float64Array(AXIS_COUNT);
+  readonly arc: ArcFacts = createArcFacts();
+  /** Where moves go; set by who runs a segment. */
+  moves = new MoveTable();
+  /** Line of the block, counted in the segment. */
+  line = 0;
+  /** Millimetres a unit of the program. */
+  unit = 1;
+  block!: Block;
+  /** Where the segment begins, and the direction it is entered in (unit vector, NaN none). */
+  readonly entryPosition = new Float64Array(AXIS_COUNT).fill(Number.NaN);
+  readonly entryTangent = new Float64Array(3).fill(Number.NaN);
+  /** G codes (× 10) of the block that hold for it alone: 40 G4, 280 G28 …; −1 none. */
+  once = -1;
+  /** The block's own motion or cycle code, −1 where modal. */
+  motionCode = -1;
+  /** Index of the word with the motion code. */
+  motionWord = -1;
+  /** Codes of the stop order that act behind the motion. */
+  readonly afterMotion: number[] = [];
+  private hotDirty = true;
+  private setupDirty = true;
+  private id = 0;
+
+  constructor(configuration: Configuration, pool: ModePool, variables: Variables, listener: ExecutionListener) {
+    this.configuration = configuration;
+    this.profile = configuration.profile;
+    this.pool = pool;
+    this.variables = variables;
+    this.listener = listener;
+    this.table = codeTable(configuration.profile);
+    this.reset();
+  }
+
+  /** The state at power-on. */
+  private reset(): void {
+    const { modes, profile } = this;
+    modes.fill(0);
+    this.position.fill(Number.NaN);
+    const start = profile.start;
+    modes[Mode.motion] = start.motion;
+    modes[Mode.feed] = -1;
+    modes[Mode.speed] = -1;
+    modes[Mode.plane] = start.plane;
+    modes[Mode.distance] = start.distance;
+    modes[Mode.arcDistance] = 91;
+    modes[Mode.feedMode] = start.feedMode;
+    modes[Mode.speedMode] = 97;
+    modes[Mode.units] = start.units;
+    modes[Mode.radiusCompensation] = 40;
+    modes[Mode.radiusRegister] = -1;
+    modes[Mode.lengthCompensation] = 49;
+    modes[Mode.lengthRegister] = -1;
+    modes[Mode.retract] = start.retract;
+    modes[Mode.offset] = start.offset;
+    modes[Mode.pathControl] = 640;
+    modes[Mode.tool] = -1;
+    modes[Mode.toolCalled] = -1;
+    for (let field = Mode.cycleRetract; field <= Mode.cycleShiftSecond; field++) modes[field] = Number.NaN;
+    modes[Mode.scaleX] = 1;
+    modes[Mode.scaleY] = 1;
+    modes[Mode.scaleZ] = 1;
+    this.hotDirty = true;
+    this.setupDirty = true;
+    this.updateUnit();
+  }
+
+  /** Takes over a state: modes by id, position. */
+  restore(id: number, position: Float64Array): void {
+    this.pool.read(id, this.modes);
+    this.position.set(position);
+    this.id = id;
+    this.hotDirty = false;
+    this.setupDirty = false;
+    this.updateUnit();
+  }
+
+  /** Id of the modes as they are now. */
+  modesId(): number {
+    if (this.hotDirty || this.setupDirty) {
+      this.id = this.pool.intern(this.modes, this.setupDirty);
+      this.hotDirty = false;
+      this.setupDirty = false;
+    }
+    return this.id;
+  }
+
+  /** Sets a mode. */
+  set(field: number, value: number): void {
+    const old = this.modes[field];
+    if (old === value || (Number.isNaN(old) && Number.isNaN(value))) return;
+    this.modes[field] = value;
+    if (field <= Mode.speed) this.hotDirty = true;
+    else this.setupDirty = true;
+  }
+
+  /** Notes that the program said something itself. */
+  give(bit: number): void {
+    this.set(Mode.given, this.modes[Mode.given] | bit);
+  }
+
+  /** Takes back notes of `give`. */
+  takeBack(bits: number): void {
+    this.set(Mode.given, this.modes[Mode.given] & ~bits);
+  }
+
+  /** Keeps the length of a unit in step with the units. */
+  updateUnit(): void {
+    this.unit = this.modes[Mode.units] === 20 ? 25.4 : 1;
+  }
+
+  /** Begins the next program of the file: everything is as at power-on, and the path begins anew. */
+  beginProgram(line: number): void {
+    this.reset();
+    this.moves.add(Number.NaN, Number.NaN, Number.NaN, line, MoveKind.renamed | MoveFlag.programStart, this.modesId());
+  }
+
+  /** Executes one block. */
+  execute(block: Block, line: number): void {
+    this.block = block;
+    this.line = line;
+    this.once = -1;
+    this.motionCode = -1;
+    this.motionWord = -1;
+    const present = block.present;
+    if (block.codeCount > 0 || (present & CODE_LETTERS) !== 0 || block.remarks.length > 0 || block.flow !== undefined) {
+      this.before.set(this.modes);
+      readCodes(this);
+      this.listener.codes();
+    } else if ((present & (1 << F)) !== 0) this.setFeed();
+    if ((present & MOTION_LETTERS) !== 0 || this.once >= 0 || this.motionCode >= 0) blockMotion(this);
+    if (this.afterMotion.length > 0) this.runAfterMotion();
+  }
+
+  /** Takes the block's F. */
+  setFeed(): void {
+    const value = this.block.value(F);
+    const inTime = this.modes[Mode.feedMode] === 93;
+    this.set(Mode.feed, Number.isNaN(value) ? value : Math.max(0, inTime ? value : value * this.unit));
+    this.takeBack(Given.feedLost | Given.feedComplained);
+  }
+
+  /** Value of word `index` as a length in mm (degrees for rotary axes). */
+  lengthAt(index: number): number {
+    const { block, profile } = this;
+    const value = block.values[index];
+    const letter = block.letters[index];
+    const rotary = letter <= 2;
+    if (profile.decimalPoint === 'increment' && (block.flags[index] & (WordFlag.point | WordFlag.computed)) === 0) {
+      if (rotary) return value * 0.001;
+      return this.unit === 1 ? value * 0.001 : value * 0.0001 * 25.4;
+    }
+    return rotary ? value : value * this.unit;
+  }
+
+  /** Length of the word with this letter in mm, NaN without. */
+  length(letter: number): number {
+    return this.block.has(letter) ? this.lengthAt(this.block.slot[letter]) : Number.NaN;
+  }
+
+  /** Raises a fault about word `index`. */
+  faultAt(
+    code: string,
+    message: string,
+    index: number,
+    data: Record<string, string | number> = {},
+    arc?: ArcFacts,
+  ): void {
+    const { block } = this;
+    const start = index >= 0 ? block.starts[index] : this.firstOffset();
+    const end = index >= 0 ? block.ends[index] : this.lastOffset();
+    this.listener.fault(code, message, start, end, data, index, arc);
+  }
+
+  /** Offset of the first word. */
+  private firstOffset(): number {
+    return this.block.wordCount > 0 ? this.block.starts[0] : this.block.start;
+  }
+
+  private lastOffset(): number {
+    return this.block.wordCount > 0 ? this.block.ends[this.block.wordCount - 1] : this.block.end;
+  }
+
+  /** Adds a move to `target` and makes it the position. Moves that go nowhere are left out. */
+  moveTo(kind: number): void {
+    const { position, target, moves } = this;
+    let same = true;
+    for (let axis = 0; axis < 3; axis++) {
+      if (position[axis] !== target[axis] && !(Number.isNaN(position[axis]) && Number.isNaN(target[axis])))
+        same = false;
+    }
+    const others = this.othersMoved();
+    if (same && !others) return;
+    moves.add(target[0], target[1], target[2], this.line, kind, this.modesId());
+    if (others) this.noteOthers();
+    for (let axis = 0; axis < 3; axis++) position[axis] = target[axis];
+  }
+
+  private othersMoved(): boolean {
+    for (let axis = 3; axis < AXIS_COUNT; axis++) {
+      const a = this.position[axis];
+      const b = this.target[axis];
+      if (a !== b && !(Number.isNaN(a) && Number.isNaN(b))) return true;
+    }
+    return false;
+  }
+
+  private noteOthers(): void {
+    this.moves.otherMoves.push(this.moves.count - 1);
+    for (let axis = 3; axis < AXIS_COUNT; axis++) {
+      this.position[axis] = this.target[axis];
+      this.moves.others.push(this.target[axis]);
+    }
+  }
+
+  private runAfterMotion(): void {
+    for (const code of this.afterMotion) {
+      if (code === 9) this.set(Mode.coolant, 0);
+      else if (code === 5 || code === 19) {
+        this.set(Mode.spindle, code);
+        if (code === 5) this.give(Given.spindleStopped);
+      } else if (code === 2 || code === 30) this.set(Mode.ended, 1);
+    }
+    this.afterMotion.length = 0;
+  }
+
+  /** True if the block has an axis word. */
+  hasAxisWord(): boolean {
+    return (this.block.present & AXIS_BITS) !== 0;
+  }
+
+  /** Index of the first axis word in the order written, −1 none. */
+  firstAxisWord(): number {
+    for (let i = 0; i < this.block.wordCount; i++) if (AXIS_WORDS.includes(this.block.letters[i])) return i;
+    return -1;
+  }
+}

@@ -1,0 +1,213 @@
+/** Zero points and reference points: G10, G28, G30, G52, G53, G92, work offsets, and the switches of scaling and rotation. */
+import { shiftOf, toProgrammed, toWork } from './coordinates.ts';
+import { AXIS_COUNT, type Executor, I, J, K, L, P, R } from './executor.ts';
+import { Mode } from './modes.ts';
+import { MoveKind } from './moves.ts';
+import { AXIS_WORDS, planeOf } from './planes.ts';
+
+const scratch = new Float64Array(3);
+
+/** Key under which the value of an offset's axis is kept among the variables (set by G10 L2, L20). */
+const offsetKey = (offset: number, axis: number): string => `offset ${offset} ${axis}`;
+
+/** Zero of a work offset on an axis in machine coordinates; NaN where it is not known. */
+const offsetValue = (executor: Executor, offset: number, axis: number): number =>
+  executor.variables.get(offsetKey(offset, axis)) ?? Number.NaN;
+
+/** Selects a work offset. Without both zeros an axis is unknown until its next word. */
+export const changeOffset = (executor: Executor, offset: number): void => {
+  const old = executor.modes[Mode.offset];
+  if (old === offset) return;
+  executor.target.set(executor.position);
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    executor.target[axis] += offsetValue(executor, old, axis) - offsetValue(executor, offset, axis);
+  }
+  executor.set(Mode.offset, offset);
+  executor.moveTo(MoveKind.renamed);
+};
+
+/** Index of the word of an axis, −1 where the block has none. */
+const axisWord = (executor: Executor, axis: number): number =>
+  executor.block.has(AXIS_WORDS[axis]) ? executor.block.slot[AXIS_WORDS[axis]] : -1;
+
+/** G10 L2 P: sets a work offset. G10 L20 P: sets it so that the present position gets the given value. */
+export const setOffset = (executor: Executor): void => {
+  const { block, modes, variables } = executor;
+  const kind = block.value(L);
+  if (kind !== 2 && kind !== 20) {
+    executor.listener.notExecuted('code G10', block.start, block.end);
+    return;
+  }
+  const number = block.has(P) ? block.value(P) : 0;
+  const offset = number === 0 ? modes[Mode.offset] : number <= 6 ? 530 + 10 * number : 590 + (number - 6);
+  executor.target.set(executor.position);
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const word = axisWord(executor, axis);
+    if (word < 0) continue;
+    const written = executor.lengthAt(word);
+    const old = offsetValue(executor, offset, axis);
+    let zero = written;
+    if (kind === 20) zero = old + executor.position[axis] - written;
+    else if (modes[Mode.distance] === 91 && !Number.isNaN(old)) zero = old + written;
+    variables.set(offsetKey(offset, axis), zero);
+    if (offset !== modes[Mode.offset]) continue;
+    executor.target[axis] = kind === 20 ? written : executor.position[axis] + old - zero;
+  }
+  executor.moveTo(MoveKind.renamed);
+};
+
+/** G28 and G30: by rapid through the point given, then to the reference point, whose work position is not known. */
+export const goToReference = (executor: Executor): void => {
+  const { target, position, block } = executor;
+  programTarget(executor);
+  if (executor.hasAxisWord()) executor.moveTo(MoveKind.rapid);
+  target.set(position);
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const named = block.has(AXIS_WORDS[axis]);
+    if (named || (!executor.hasAxisWord() && axis < 3)) target[axis] = Number.NaN;
+  }
+  executor.moveTo(MoveKind.rapid);
+};
+
+/** G52: shifts the zero by the given way. */
+export const shiftZero = (executor: Executor): void => {
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const word = axisWord(executor, axis);
+    if (word >= 0) executor.set(Mode.localShift + axis, executor.lengthAt(word));
+  }
+};
+
+/** G92: calls the present position by the given numbers. */
+export const presetPosition = (executor: Executor): void => {
+  const { modes, position, target } = executor;
+  target.set(position);
+  scratch.set(position.subarray(0, 3));
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const word = axisWord(executor, axis);
+    if (word < 0) continue;
+    const written = executor.lengthAt(word);
+    if (Number.isNaN(position[axis])) {
+      executor.set(Mode.presetShift + axis, 0);
+      target[axis] = written + modes[Mode.localShift + axis];
+    } else executor.set(Mode.presetShift + axis, position[axis] - modes[Mode.localShift + axis] - written);
+  }
+  executor.moveTo(MoveKind.renamed);
+};
+
+/** G92.1, G92.2: takes the shift of G92 back. */
+export const cancelPreset = (executor: Executor): void => {
+  for (let axis = 0; axis < AXIS_COUNT; axis++) executor.set(Mode.presetShift + axis, 0);
+};
+
+/** G51: scaling by P, or by I J K for each axis, about X Y Z (the present point where left out). */
+export const startScaling = (executor: Executor): void => {
+  const { block, modes, position } = executor;
+  executor.set(Mode.scaling, 0);
+  scratch.set(position.subarray(0, 3));
+  toProgrammed(modes, scratch);
+  const common = block.has(P) ? block.value(P) : 1;
+  const factors = [I, J, K];
+  for (let axis = 0; axis < 3; axis++) {
+    const word = axisWord(executor, axis);
+    const centre = word >= 0 ? executor.lengthAt(word) : scratch[axis];
+    executor.set(Mode.scaleCentreX + axis, Number.isNaN(centre) ? 0 : centre);
+    const factor = block.has(factors[axis]) ? block.value(factors[axis]) : common;
+    executor.set(Mode.scaleX + axis, factor === 0 ? 1 : factor);
+  }
+  executor.set(Mode.scaling, 1);
+};
+
+/** G51.1 mirrors the named axes about the given values; G50.1 takes it back for the named axes, or all. */
+export const mirror = (executor: Executor, on: boolean): void => {
+  const { modes } = executor;
+  if (modes[Mode.scaling] !== 1) {
+    for (let axis = 0; axis < 3; axis++) {
+      executor.set(Mode.scaleX + axis, 1);
+      executor.set(Mode.scaleCentreX + axis, 0);
+    }
+  }
+  let mirrored = false;
+  for (let axis = 0; axis < 3; axis++) {
+    const word = axisWord(executor, axis);
+    if (on && word >= 0) {
+      executor.set(Mode.scaleCentreX + axis, executor.lengthAt(word));
+      executor.set(Mode.scaleX + axis, -1);
+    } else if (!on && (word >= 0 || !executor.hasAxisWord())) executor.set(Mode.scaleX + axis, 1);
+    if (modes[Mode.scaleX + axis] !== 1) mirrored = true;
+  }
+  executor.set(Mode.scaling, mirrored ? 1 : 0);
+};
+
+/** G68 X Y R: turns what follows about a point of the plane (the present one where left out). */
+export const startRotation = (executor: Executor): void => {
+  const { block, modes, position } = executor;
+  const plane = planeOf(modes[Mode.plane]);
+  executor.set(Mode.rotation, 0);
+  scratch.set(position.subarray(0, 3));
+  toProgrammed(modes, scratch);
+  [plane.first, plane.second].forEach((axis, i) => {
+    const word = axisWord(executor, axis);
+    const centre = word >= 0 ? executor.lengthAt(word) : scratch[axis];
+    executor.set(Mode.rotationCentreFirst + i, Number.isNaN(centre) ? 0 : centre);
+  });
+  const angle = block.has(R) ? block.value(R) : 0;
+  executor.set(Mode.rotationAngle, modes[Mode.distance] === 91 ? modes[Mode.rotationAngle] + angle : angle);
+  executor.set(Mode.rotation, 1);
+};
+
+/** Fills `target` with where the block's axis words lead from the present position, in work coordinates. */
+export const programTarget = (executor: Executor): void => {
+  const { block, modes, position, target } = executor;
+  target.set(position);
+  const incremental = modes[Mode.distance] === 91;
+  if (modes[Mode.scaling] === 1 || modes[Mode.rotation] === 1 || modes[Mode.polar] === 1) {
+    transformedTarget(executor, incremental);
+    return;
+  }
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const letter = AXIS_WORDS[axis];
+    if ((block.present & (1 << letter)) === 0) continue;
+    const value = executor.lengthAt(block.slot[letter]);
+    target[axis] = incremental ? position[axis] + value : value + shiftOf(modes, axis);
+  }
+};
+
+const point = new Float64Array(3);
+const from = new Float64Array(3);
+
+const transformedTarget = (executor: Executor, incremental: boolean): void => {
+  const { modes, position, target } = executor;
+  from.set(position.subarray(0, 3));
+  toProgrammed(modes, from);
+  point.set(from);
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const word = axisWord(executor, axis);
+    if (word < 0) continue;
+    const value = executor.lengthAt(word);
+    if (axis >= 3) target[axis] = incremental ? position[axis] + value : value + shiftOf(modes, axis);
+    else point[axis] = incremental ? from[axis] + value : value;
+  }
+  if (modes[Mode.polar] === 1) polarPoint(executor, incremental);
+  toWork(modes, point);
+  for (let axis = 0; axis < 3; axis++) target[axis] = point[axis];
+};
+
+/** Radius and angle of the block's words (what is left out stays), as a point of the plane. */
+const polarPoint = (executor: Executor, incremental: boolean): void => {
+  const { modes, block } = executor;
+  const { first, second } = planeOf(modes[Mode.plane]);
+  const firstWord = axisWord(executor, first);
+  const secondWord = axisWord(executor, second);
+  if (firstWord < 0 && secondWord < 0) return;
+  const radius =
+    firstWord >= 0 ? executor.lengthAt(firstWord) : incremental ? 0 : Math.hypot(from[first], from[second]);
+  const angle =
+    secondWord >= 0
+      ? block.values[secondWord]
+      : incremental
+        ? 0
+        : (Math.atan2(from[second], from[first]) * 180) / Math.PI;
+  const radians = (angle * Math.PI) / 180;
+  point[first] = (incremental ? from[first] : 0) + radius * Math.cos(radians);
+  point[second] = (incremental ? from[second] : 0) + radius * Math.sin(radians);
+};
