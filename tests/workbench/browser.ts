@@ -11,6 +11,9 @@ const ownArguments = [
   '--headless',
   '--no-sandbox',
   '--disable-gpu',
+  // WebGL by software; the pages are our own, which is what "unsafe" warns about.
+  '--use-angle=swiftshader',
+  '--enable-unsafe-swiftshader',
   '--disable-quic',
   '--no-first-run',
   '--disable-background-networking',
