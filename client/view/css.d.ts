@@ -1,0 +1,2 @@
+// The bundler puts imported styles into dist/view.css.
+declare module '*.css';

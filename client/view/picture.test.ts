@@ -1,0 +1,78 @@
+import { describe, expect, it } from 'vitest';
+import { createPackedPath } from '../../server/src/core/geometry/packedLayout.ts';
+import type { PathIndex } from '../../server/src/core/geometry/pathRequest.ts';
+import { Picture } from './picture.ts';
+
+const indexOf = (...ids: number[]): PathIndex => ({
+  version: 1,
+  inch: false,
+  pieces: ids.map((id, i) => ({ id, firstLine: i * 10, vertices: 2 })),
+  findings: [],
+  unplaced: 0,
+});
+
+function dataOf(greatest: number): ArrayBuffer {
+  const path = createPackedPath(2, 0);
+  path.bounds.set([0, 0, 0, greatest, 1, 1]);
+  return path.buffer;
+}
+
+const shown = (picture: Picture): number[] => picture.pieces.map(({ id }) => id);
+
+describe('Picture', () => {
+  it('shows a first picture as it comes, in the order of the program', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1, 2));
+    expect(picture.takePiece(2, dataOf(5))).toBe(true);
+    expect(shown(picture)).toEqual([2]);
+    expect(picture.complete).toBe(false);
+    picture.takePiece(1, dataOf(9));
+    expect(shown(picture)).toEqual([1, 2]);
+    expect(picture.complete).toBe(true);
+    expect(picture.bounds('bounds')[3]).toBe(9);
+  });
+
+  it('keeps the last good picture until all of the new one is there', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1, 2));
+    picture.takePiece(1, dataOf(1));
+    picture.takePiece(2, dataOf(2));
+    expect(picture.takeIndex(indexOf(1, 3, 4))).toBe(false);
+    expect(shown(picture)).toEqual([1, 2]);
+    picture.takePiece(3, dataOf(3));
+    expect(shown(picture)).toEqual([1, 2]);
+    picture.takePiece(4, dataOf(4));
+    expect(shown(picture)).toEqual([1, 3, 4]);
+    expect(picture.pieces[2].firstLine).toBe(20);
+  });
+
+  it('takes up a piece again that a newer list brings back, and waits for one that never came', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1));
+    picture.takePiece(1, dataOf(1));
+    picture.takeIndex(indexOf(2));
+    expect(picture.takeIndex(indexOf(1))).toBe(true);
+    expect(picture.complete).toBe(true);
+    picture.takeIndex(indexOf(2));
+    expect(picture.takePiece(1, dataOf(1))).toBe(false);
+    picture.takePiece(2, dataOf(2));
+    expect(shown(picture)).toEqual([2]);
+  });
+
+  it('becomes empty with the program', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1));
+    picture.takePiece(1, dataOf(1));
+    expect(picture.takeIndex(indexOf())).toBe(true);
+    expect(shown(picture)).toEqual([]);
+    expect(picture.complete).toBe(true);
+    expect(picture.bounds('bounds')[0]).toBe(Infinity);
+  });
+
+  it('takes no data that is not a piece', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1));
+    expect(picture.takePiece(1, new ArrayBuffer(200))).toBe(false);
+    expect(picture.complete).toBe(false);
+  });
+});
