@@ -58,16 +58,25 @@ export function arcLength(radius: number, endRadius: number, sweep: number, rise
   return sum / 2;
 }
 
-/** The part `t` at which a coordinate turns near the angle `crossing`, by Newton's rule on tan(angle) = Δr/(θ·r). */
+/**
+ * The part `t` at which a coordinate turns near the angle `crossing`: there Δr·cos(δ) = θ·r(t)·sin(δ) with δ the angle
+ * behind the crossing (the derivative of the coordinate is nought). Newton's rule, from the place for a radius as at the
+ * crossing.
+ */
 function turningPart(arc: PlaneArc, crossing: number): number {
-  const growth = arc.endRadius - arc.radius;
-  let t = (crossing - arc.startAngle) / arc.sweep;
-  for (let i = 0; i < 8 && growth !== 0; i++) {
-    const radius = arc.radius + growth * t;
-    const next =
-      (crossing + Math.atan2(growth, Math.abs(arc.sweep) * radius) * Math.sign(arc.sweep) - arc.startAngle) / arc.sweep;
-    if (Math.abs(next - t) < 1e-15) return next;
-    t = next;
+  const { radius, endRadius, startAngle, sweep } = arc;
+  const growth = endRadius - radius;
+  let t = (crossing - startAngle) / sweep;
+  if (growth === 0) return t;
+  t += Math.atan2(growth, Math.abs(sweep) * Math.max(0, radius + growth * t)) / Math.abs(sweep);
+  for (let i = 0; i < 20; i++) {
+    const delta = startAngle + sweep * t - crossing;
+    const turning = sweep * (radius + growth * t);
+    const value = growth * Math.cos(delta) - turning * Math.sin(delta);
+    const slope = -2 * growth * sweep * Math.sin(delta) - sweep * turning * Math.cos(delta);
+    const step = value / slope;
+    t -= step;
+    if (!(Math.abs(step) > 1e-15)) break;
   }
   return t;
 }

@@ -1,0 +1,215 @@
+/**
+ * A drawing of a program's path as SVG: one plane, to scale in millimetres, arcs as arcs, rapids dashed, the overall size
+ * dimensioned. The text comes in pieces, so that a million moves need no room.
+ */
+import { arcPoint } from '../geometry/arcMeasure.ts';
+import type { Plane } from '../machine/planes.ts';
+import { inItsPlane, type TracedArc, type TracedMove } from './trace.ts';
+import type { Extents } from './traceSummary.ts';
+
+/** What is drawn. */
+export interface Drawing {
+  /** Name of the program's file, for the title. */
+  readonly name: string;
+  readonly plane: Plane['name'];
+  /** Extents of all moves; undefined where nothing moves. */
+  readonly extents: Extents | undefined;
+  /** False where a limit stopped the run or something is not executed. */
+  readonly complete: boolean;
+}
+
+/** Axes to the right and upward, and the axis that is looked along. */
+interface View {
+  readonly right: number;
+  readonly up: number;
+  readonly along: number;
+  readonly words: string;
+}
+
+const VIEWS: Readonly<Record<Plane['name'], View>> = {
+  XY: { right: 0, up: 1, along: 2, words: 'X to the right, Y up, seen from above' },
+  ZX: { right: 0, up: 2, along: 1, words: 'X to the right, Z up, seen from the front' },
+  YZ: { right: 1, up: 2, along: 0, words: 'Y to the right, Z up, seen from the right' },
+};
+const AXES = 'XYZ';
+
+/** Where the numbers of the sheet come from: its edges in drawing coordinates (up is negative), and a size for text. */
+interface Sheet {
+  readonly view: View;
+  readonly left: number;
+  readonly right: number;
+  readonly top: number;
+  readonly bottom: number;
+  readonly text: number;
+}
+
+/** A radius that differs by more than this over an arc is drawn as a spiral of chords, mm: an SVG arc has one radius. */
+const SPIRAL = 0.02;
+const CHORD_STEP = Math.PI / 36;
+/** Moves in one path element. */
+const BATCH = 2000;
+
+/** The drawing in pieces of text, to be written one after the other. */
+export function* svgPieces(drawing: Drawing, moves: Iterable<TracedMove>): Generator<string> {
+  const sheet = sheetOf(drawing);
+  yield head(drawing, sheet);
+  yield* paths(sheet, moves);
+  if (drawing.extents !== undefined) yield dimensions(sheet);
+  yield workZero(sheet);
+  yield '</svg>\n';
+}
+
+function sheetOf({ plane, extents }: Drawing): Sheet {
+  const view = VIEWS[plane];
+  const known = (value: number | undefined) => (value === undefined || Number.isNaN(value) ? 0 : value);
+  const left = known(extents?.min[view.right]);
+  const right = known(extents?.max[view.right]);
+  const bottom = -known(extents?.min[view.up]);
+  const top = -known(extents?.max[view.up]);
+  const size = Math.max(right - left, bottom - top);
+  return { view, left, right, top, bottom, text: Math.max(size / 40, 0.5) };
+}
+
+function head({ name, plane, complete }: Drawing, sheet: Sheet): string {
+  const margin = sheet.text * 5;
+  const x = sheet.left - margin;
+  const y = sheet.top - margin;
+  const width = sheet.right - sheet.left + 2 * margin;
+  const height = sheet.bottom - sheet.top + 2 * margin;
+  const box = [x, y, width, height].map(short).join(' ');
+  const size = [width, height].map(short);
+  const words = `${sheet.view.words}. Millimetres, to scale; rapids dashed.${complete ? '' : ' The path is not complete.'}`;
+  const stroke = short(sheet.text / 8);
+  return `<svg xmlns="http://www.w3.org/2000/svg" width="${size[0]}mm" height="${size[1]}mm" viewBox="${box}" role="img" aria-labelledby="title description">
+<title id="title">${xmlText(name)}, path in ${plane}</title>
+<desc id="description">${words}</desc>
+<style>
+.sheet{fill:#fbfaf7}
+path{fill:none;stroke-width:${stroke};stroke-linejoin:round;stroke-linecap:round}
+.cut{stroke:#0b3c5d}
+.rapid{stroke:#b0742a;stroke-dasharray:${short(sheet.text / 2)} ${short(sheet.text / 3)}}
+.size{stroke:#5a5f58;stroke-width:${short(sheet.text / 14)}}
+.zero{stroke:#7d3c6c}
+text{font:${short(sheet.text)}px sans-serif;fill:#33362f;text-anchor:middle}
+</style>
+<rect class="sheet" x="${short(x)}" y="${short(y)}" width="${size[0]}" height="${size[1]}"/>
+`;
+}
+
+function* paths(sheet: Sheet, moves: Iterable<TracedMove>): Generator<string> {
+  let kind = '';
+  let count = 0;
+  let data = '';
+  let pen = '';
+  const close = () => (data === '' ? '' : `<path class="${kind}" d="${data}"/>\n`);
+  for (const move of moves) {
+    if (move.kind === 'dwell' || !isDrawn(sheet.view, move)) continue;
+    const next = move.kind === 'rapid' ? 'rapid' : 'cut';
+    if (next !== kind || ++count > BATCH) {
+      yield close();
+      kind = next;
+      count = 0;
+      data = '';
+      pen = '';
+    }
+    const start = place(move.from[sheet.view.right], move.from[sheet.view.up]);
+    data += (start === pen ? '' : `M${start}`) + strokes(sheet.view, move);
+    pen = place(move.to[sheet.view.right], move.to[sheet.view.up]);
+  }
+  yield close();
+}
+
+/** True if both ends are known in this view and it is more than a point in it. */
+function isDrawn({ right, up }: View, { from, to, arc }: TracedMove): boolean {
+  const way = Math.hypot(to[right] - from[right], to[up] - from[up]);
+  return way > 0 || (way === 0 && arc !== undefined);
+}
+
+const place = (right: number, up: number): string => `${short(right)} ${short(-up)}`;
+
+function strokes(view: View, move: TracedMove): string {
+  const end = place(move.to[view.right], move.to[view.up]);
+  if (move.arc === undefined || Number.isNaN(move.arc.sweep + move.arc.radius)) return `L${end}`;
+  const { plane } = inItsPlane(move, move.arc);
+  if (plane.third !== view.along) return chords(view, move, move.arc);
+  if (Math.abs(move.arc.endRadius - move.arc.radius) > SPIRAL) return chords(view, move, move.arc);
+  return trueArc(view, move, move.arc);
+}
+
+/** SVG arcs of at most half a turn each; a helix of several turns lies on one circle, drawn once. */
+function trueArc(view: View, move: TracedMove, traced: TracedArc): string {
+  const { plane, arc } = inItsPlane(move, traced);
+  const turns = Math.trunc(Math.abs(traced.sweep) / 360);
+  const whole =
+    Math.abs(arc.sweep) <= 2 * Math.PI ? arc.sweep : arc.sweep - Math.sign(arc.sweep) * 2 * Math.PI * (turns - 1);
+  const parts = Math.max(1, Math.ceil(Math.abs(whole) / Math.PI - 1e-9));
+  // Seen from the front, X to the right and Z up, a turn from Z to X runs the other way round.
+  const mirrored = plane.first !== view.right;
+  const sweepFlag = arc.sweep > 0 === mirrored ? 1 : 0;
+  let data = '';
+  for (let part = 1; part <= parts; part++) {
+    const [first, second] = arcPoint({ ...arc, sweep: whole }, part / parts);
+    const seen = mirrored ? place(second, first) : place(first, second);
+    const end = part === parts ? place(move.to[view.right], move.to[view.up]) : seen;
+    data += `A${short(arc.radius)} ${short(arc.radius)} 0 0 ${sweepFlag} ${end}`;
+  }
+  return data;
+}
+
+/** An arc that is seen from the side, or whose radius changes: chords of five degrees. */
+function chords(view: View, move: TracedMove, traced: TracedArc): string {
+  const { plane, arc } = inItsPlane(move, traced);
+  const steps = Math.min(720, Math.max(2, Math.ceil(Math.abs(arc.sweep) / CHORD_STEP)));
+  const rise = move.to[plane.third] - move.from[plane.third];
+  let data = '';
+  for (let step = 1; step < steps; step++) {
+    const point = [0, 0, 0];
+    [point[plane.first], point[plane.second]] = arcPoint(arc, step / steps);
+    point[plane.third] = move.from[plane.third] + (rise * step) / steps;
+    data += `L${place(point[view.right], point[view.up])}`;
+  }
+  return `${data}L${place(move.to[view.right], move.to[view.up])}`;
+}
+
+/** The overall size: a line below and one at the left, each with its length and the coordinates of its ends. */
+function dimensions({ view, left, right, top, bottom, text }: Sheet): string {
+  const low = bottom + text * 1.6;
+  const side = left - text * 1.6;
+  const tick = text / 2;
+  const [across, upward] = [AXES[view.right], AXES[view.up]];
+  const middle = (left + right) / 2;
+  const centre = (top + bottom) / 2;
+  const lines =
+    `M${short(left)} ${short(low)}H${short(right)}` +
+    `M${short(left)} ${short(low - tick)}v${short(2 * tick)}M${short(right)} ${short(low - tick)}v${short(2 * tick)}` +
+    `M${short(side)} ${short(bottom)}V${short(top)}` +
+    `M${short(side - tick)} ${short(bottom)}h${short(2 * tick)}M${short(side - tick)} ${short(top)}h${short(2 * tick)}`;
+  const words = (x: number, y: number, said: string, turned = false) =>
+    `<text x="${short(x)}" y="${short(y)}"${turned ? ` transform="rotate(-90 ${short(x)} ${short(y)})"` : ''}>${said}</text>\n`;
+  const range = (axis: string, from: number, to: number) => `${axis} ${size(to - from)} (${size(from)} to ${size(to)})`;
+  return (
+    `<path class="size" d="${lines}"/>\n` +
+    words(middle, low + text * 1.5, range(across, left, right)) +
+    words(side - text, centre, range(upward, -bottom, -top), true)
+  );
+}
+
+/** A mark at the work zero: a ring with a cross. */
+function workZero({ left, right, top, bottom, text }: Sheet): string {
+  if (left > 0 || right < 0 || top > 0 || bottom < 0) return '';
+  const [r, s] = [short(text / 2), short(text)];
+  return `<path class="size zero" d="M-${s} 0H${s}M0 -${s}V${s}M-${r} 0A${r} ${r} 0 1 1 ${r} 0A${r} ${r} 0 1 1 -${r} 0"/>\n`;
+}
+
+/** A coordinate with at most five places, without zeros behind. */
+const short = (value: number): string => String(Math.round(value * 1e5) / 1e5 + 0);
+
+const size = (value: number): string => (Math.round(value * 1e3) / 1e3 + 0).toFixed(3);
+
+const xmlText = (text: string): string =>
+  text
+    // biome-ignore lint/suspicious/noControlCharactersInRegex: these are not allowed in XML
+    .replace(/[\u0000-\u0008\u000b\u000c\u000e-\u001f\ufffe\uffff]/g, '\ufffd')
+    .replaceAll('&', '&amp;')
+    .replaceAll('<', '&lt;')
+    .replaceAll('>', '&gt;');

@@ -1,0 +1,224 @@
+/**
+ * The path of a program move by move, with lengths, nominal times and extents, for the command line and for words about
+ * a block. Lengths mm, feeds mm/min, speeds rev/min, times s, angles degrees, whatever the program's own units. Positions
+ * are work coordinates; NaN is a coordinate that is not known and adds nothing to a length.
+ */
+import { arcLength, type PlaneArc } from '../geometry/arcMeasure.ts';
+import { Mode, type ModePool } from '../machine/modes.ts';
+import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
+import { type Plane, planeOf } from '../machine/planes.ts';
+
+/** X, Y and Z. */
+export type Point = readonly [number, number, number];
+
+/** What only an arc has. */
+export interface TracedArc {
+  /** Centre in X Y Z; along the plane's normal it lies at the start's height. */
+  readonly centre: Point;
+  readonly radius: number;
+  readonly endRadius: number;
+  /** Degrees, counter-clockwise positive; ±360 is a full turn, ±360·n a helix of n turns. */
+  readonly sweep: number;
+  readonly clockwise: boolean;
+}
+
+/** One move. */
+export interface TracedMove {
+  /** Line that caused it, counted from 0. */
+  readonly line: number;
+  readonly kind: 'rapid' | 'line' | 'arc' | 'dwell';
+  readonly from: Point;
+  readonly to: Point;
+  /** The work offset in force, such as G54 or G54.1 P3. */
+  readonly offset: string;
+  readonly plane: Plane['name'];
+  readonly arc?: TracedArc;
+  /** mm/min along the path; NaN where it is not known or does not apply (rapids, dwells). */
+  readonly feed: number;
+  /** S in force; NaN where none was given or it is a cutting speed (G96). */
+  readonly speed: number;
+  /** Tool in the spindle; NaN where it is not known. */
+  readonly tool: number;
+  readonly length: number;
+  /** Nominal time; NaN where the feed is not known. */
+  readonly seconds: number;
+}
+
+/** What a trace needs of a program that was executed. */
+export interface TraceSource {
+  readonly modePool: Pick<ModePool, 'at' | 'string'>;
+  readonly chunks: readonly { readonly lineCount: number; readonly segments: readonly TraceSegment[] }[];
+  /** First line of a chunk, counted from 0. */
+  chunkFirstLine(index: number): number;
+}
+
+interface TraceSegment {
+  readonly entry: { readonly position: Float64Array };
+  readonly moves: MoveTable;
+  /** First line, counted from the chunk's first line. */
+  readonly firstLine?: number;
+}
+
+/** Which moves, and how they are timed. */
+export interface TraceOptions {
+  /** Only moves of the lines from here, and up to here (inclusive), counted from 0; then of any program in the file. */
+  readonly firstLine?: number;
+  readonly lastLine?: number;
+  /** Rate of rapids, mm/min (10,000). */
+  readonly rapidRate?: number;
+  /** F of a helix runs along the path in space or in the plane (profile). */
+  readonly helixFeed?: 'space' | 'plane';
+}
+
+/** Rate that rapids are timed at where the machine's is not known, mm/min. */
+const RAPID_RATE = 10_000;
+const DEGREES = 180 / Math.PI;
+
+/**
+ * All moves of the file's first program in the order of the run. Moves of no length are left out; dwells stay, and so does a move from or to a place
+ * that is not known.
+ */
+export function* tracedMoves(source: TraceSource, options: TraceOptions = {}): Generator<TracedMove> {
+  const { firstLine = 0, lastLine = Number.POSITIVE_INFINITY } = options;
+  for (let index = 0; index < source.chunks.length; index++) {
+    const chunk = source.chunks[index];
+    const start = source.chunkFirstLine(index);
+    if (start > lastLine || start + chunk.lineCount <= firstLine) continue;
+    for (const segment of chunk.segments) {
+      const isLast = yield* segmentMoves(source, segment, start + (segment.firstLine ?? 0), options);
+      if (isLast) return;
+    }
+  }
+}
+
+/** The moves of a segment; returns true where the next program of the file begins in it. */
+function* segmentMoves(
+  source: TraceSource,
+  segment: TraceSegment,
+  firstLine: number,
+  options: TraceOptions,
+): Generator<TracedMove, boolean> {
+  const { firstLine: wantedFrom = 0, lastLine: wantedTo = Number.POSITIVE_INFINITY } = options;
+  const { moves, entry } = segment;
+  let from: Point = [entry.position[0], entry.position[1], entry.position[2]];
+  let extra = 0;
+  for (let i = 0; i < moves.count; i++) {
+    if (options.firstLine === undefined && (moves.kinds[i] & MoveFlag.programStart) !== 0) return true;
+    const line = firstLine + moves.lines[i];
+    const to: Point = [moves.ends[i * 3], moves.ends[i * 3 + 1], moves.ends[i * 3 + 2]];
+    const hasExtra = extra < moves.extraCount && moves.extraMoves[extra] === i;
+    const at = hasExtra ? extra++ * EXTRA_WIDTH : -1;
+    const isWanted = line >= wantedFrom && line <= wantedTo;
+    const move = isWanted ? tracedMove(source, moves, i, at, from, to, line, options) : undefined;
+    from = to;
+    if (move !== undefined && isKept(move)) yield move;
+  }
+  return false;
+}
+
+const isKept = ({ kind, length, from, to }: TracedMove): boolean =>
+  length > 0 || kind === 'dwell' || from.some((value, axis) => Number.isNaN(value) !== Number.isNaN(to[axis]));
+
+function tracedMove(
+  source: TraceSource,
+  moves: MoveTable,
+  index: number,
+  extra: number,
+  from: Point,
+  to: Point,
+  line: number,
+  options: TraceOptions,
+): TracedMove | undefined {
+  const kind = kindName(moves.kinds[index] & MoveFlag.kindMask);
+  if (kind === undefined) return undefined;
+  const at = (field: number) => source.modePool.at(moves.modes[index], field);
+  const plane = planeOf(at(Mode.plane));
+  const arc = kind === 'arc' ? arcOf(moves.extras, extra, plane, from) : undefined;
+  const length = kind === 'dwell' ? 0 : moveLength(arc, plane, from, to);
+  const speed = at(Mode.speedMode) === 96 || at(Mode.speed) < 0 ? Number.NaN : at(Mode.speed);
+  const isCut = kind === 'line' || kind === 'arc';
+  const feed = isCut
+    ? feedOf(at, speed, length, isThread(moves.kinds[index]) ? moves.extras[extra] : undefined)
+    : Number.NaN;
+  const timed = arc && options.helixFeed === 'plane' && at(Mode.feedMode) !== 93 ? inPlaneLength(arc) : length;
+  return {
+    line,
+    kind,
+    from,
+    to,
+    offset: offsetName(at(Mode.offset)),
+    plane: plane.name,
+    ...(arc === undefined ? {} : { arc }),
+    feed,
+    speed,
+    tool: at(Mode.tool) < 0 ? Number.NaN : at(Mode.tool),
+    length,
+    seconds: secondsOf(kind, timed, feed, moves.extras[extra], options.rapidRate ?? RAPID_RATE),
+  };
+}
+
+function kindName(kind: number): TracedMove['kind'] | undefined {
+  if (kind === MoveKind.rapid) return 'rapid';
+  if (kind === MoveKind.line) return 'line';
+  if (kind === MoveKind.arc) return 'arc';
+  return kind === MoveKind.dwell ? 'dwell' : undefined;
+}
+
+function arcOf(extras: Float64Array, at: number, plane: Plane, from: Point): TracedArc {
+  const centre: [number, number, number] = [from[0], from[1], from[2]];
+  centre[plane.first] = at < 0 ? Number.NaN : extras[at];
+  centre[plane.second] = at < 0 ? Number.NaN : extras[at + 1];
+  const sweep = extras[at + 4];
+  return { centre, radius: extras[at + 2], endRadius: extras[at + 3], sweep: sweep * DEGREES, clockwise: sweep < 0 };
+}
+
+/** Length of a move in space; axes that are not known at both ends add nothing. */
+function moveLength(arc: TracedArc | undefined, plane: Plane, from: Point, to: Point): number {
+  const way = (axis: number) => {
+    const distance = to[axis] - from[axis];
+    return Number.isNaN(distance) ? 0 : distance;
+  };
+  if (arc === undefined) return Math.hypot(way(0), way(1), way(2));
+  const length = arcLength(arc.radius, arc.endRadius, arc.sweep / DEGREES, way(plane.third));
+  return Number.isNaN(length) ? Math.hypot(way(0), way(1), way(2)) : length;
+}
+
+const inPlaneLength = (arc: TracedArc): number => arcLength(arc.radius, arc.endRadius, arc.sweep / DEGREES, 0);
+
+/** True for a straight thread cut (G33), whose extra number is its lead in mm. */
+const isThread = (kinds: number): boolean =>
+  (kinds & MoveFlag.synchronised) !== 0 &&
+  (kinds & MoveFlag.cycle) === 0 &&
+  (kinds & MoveFlag.kindMask) === MoveKind.line;
+
+/** Feed along the path in mm/min: G94 as it is, G95 and a lead times the speed, G93 by the length. */
+function feedOf(at: (field: number) => number, speed: number, length: number, lead: number | undefined): number {
+  if (lead !== undefined) return Math.abs(lead) * speed;
+  const feed = at(Mode.feed) < 0 ? Number.NaN : at(Mode.feed);
+  if (at(Mode.feedMode) === 95) return feed * speed;
+  return at(Mode.feedMode) === 93 ? feed * length : feed;
+}
+
+function secondsOf(kind: TracedMove['kind'], length: number, feed: number, dwell: number, rapidRate: number): number {
+  if (kind === 'dwell') return dwell;
+  if (kind === 'rapid') return (length / rapidRate) * 60;
+  // In inverse time the block takes 1/F minutes, which a feed by its length comes to as well.
+  return (length / feed) * 60;
+}
+
+/** The name of a work offset from its mode, such as G54, G59.1 or G54.1 P3. */
+function offsetName(mode: number): string {
+  return mode > 10_000 ? `G54.1 P${mode - 10_000}` : `G${mode / 10}`;
+}
+
+const PLANE_CODES: Readonly<Record<Plane['name'], number>> = { XY: 17, ZX: 18, YZ: 19 };
+
+/** An arc in its own plane, for measuring and drawing. */
+export function inItsPlane(move: TracedMove, arc: TracedArc): { plane: Plane; arc: PlaneArc } {
+  const plane = planeOf(PLANE_CODES[move.plane]);
+  const centreFirst = arc.centre[plane.first];
+  const centreSecond = arc.centre[plane.second];
+  const startAngle = Math.atan2(move.from[plane.second] - centreSecond, move.from[plane.first] - centreFirst);
+  const { radius, endRadius } = arc;
+  return { plane, arc: { centreFirst, centreSecond, radius, endRadius, startAngle, sweep: arc.sweep / DEGREES } };
+}
