@@ -10,8 +10,8 @@ const cache = join(root, 'tests/.cache');
 const ownArguments = [
   '--headless',
   '--no-sandbox',
-  '--disable-gpu',
-  // WebGL by software; the pages are our own, which is what "unsafe" warns about.
+  // Page and WebGL are drawn by software. Not by --disable-gpu: the page is then put together in another way, which
+  // leaves out a strip of a canvas that something overlaps. "Unsafe" warns about pages of others; these are our own.
   '--use-angle=swiftshader',
   '--enable-unsafe-swiftshader',
   '--disable-quic',

@@ -2,7 +2,15 @@
 
 import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { drawsByWebGl, lineStrength, project } from './pathView.ts';
+import {
+  type Crossing,
+  crossingAt,
+  drawnStrengths,
+  drawsByWebGl,
+  type PartPoint,
+  project,
+  seenStrengths,
+} from './pathView.ts';
 import { type ArcSlip, findArcSlip } from './slip.ts';
 import { Workbench } from './workbench.ts';
 
@@ -14,29 +22,17 @@ describe('a machinist opens the example with slips', () => {
   let slip: ArcSlip;
   let view: Frame;
 
-  /** Places on the repaired arc by its angle: the point, and one a little further out on the same ray. */
-  const onArc = (part: number): { point: [number, number, number]; outward: [number, number, number] } => {
+  /** A point of the repaired arc at a part of its angle; `radius` may lie off it. */
+  const onArc = (part: number, radius = slip.radius): PartPoint => {
     const angle = slip.startAngle + slip.sweep * part;
-    const at = (radius: number): [number, number, number] => [
-      slip.centre[0] + radius * Math.cos(angle),
-      slip.centre[1] + radius * Math.sin(angle),
-      slip.z,
-    ];
-    return { point: at(slip.radius), outward: at(slip.radius * 1.05) };
+    return [slip.centre[0] + radius * Math.cos(angle), slip.centre[1] + radius * Math.sin(angle), slip.z];
   };
 
-  /** How strongly the arc stands out at five places along it. */
-  const strengths = async (): Promise<number[]> => {
-    const found: number[] = [];
-    for (const part of [0.2, 0.35, 0.5, 0.65, 0.8]) {
-      const { point, outward } = onArc(part);
-      const at = await project(view, point);
-      const out = await project(view, outward);
-      const length = Math.hypot(out.x - at.x, out.y - at.y);
-      found.push(await lineStrength(view, at, { x: (out.x - at.x) / length, y: (out.y - at.y) / length }));
-    }
-    return found;
-  };
+  /** Crossings of a circle about the arc's centre at five angles of the arc. */
+  const crossings = (radius = slip.radius): Promise<Crossing[]> =>
+    Promise.all(
+      [0.2, 0.35, 0.5, 0.65, 0.8].map((part) => crossingAt(view, onArc(part, radius), onArc(part, radius * 1.05))),
+    );
 
   beforeAll(async () => {
     workbench = await Workbench.open();
@@ -73,17 +69,19 @@ describe('a machinist opens the example with slips', () => {
     await workbench.goTo(slip.line, 1);
     view = await workbench.openPath();
     expect(await drawsByWebGl(view)).toBe(true);
-    await expect
-      .poll(async () => (await strengths()).filter((strength) => strength > 40).length, { timeout: 20_000 })
-      .toBeGreaterThanOrEqual(4);
+    const weakest = async (): Promise<number> => Math.min(...(await drawnStrengths(view, await crossings())));
+    await expect.poll(weakest, { timeout: 20_000 }).toBeGreaterThan(40);
+    const seen = async (): Promise<number> => Math.min(...(await seenStrengths(view, await crossings())));
+    await expect.poll(seen, { timeout: 10_000 }).toBeGreaterThan(100);
+    // Where the arc is not, no line is: half its radius is empty stock.
+    expect(Math.max(...(await seenStrengths(view, await crossings(slip.radius / 2))))).toBeLessThan(100);
     await workbench.screenshot('first-way-3-path');
   });
 
   it('goes to the block by a click on its path', async () => {
     await workbench.goTo(1, 1);
-    const canvas = await view.locator('canvas').first().boundingBox();
-    const { x, y } = await project(view, onArc(0.5).point);
-    await workbench.page.mouse.click(canvas!.x + x, canvas!.y + y);
+    const { x, y } = await project(view, onArc(0.5));
+    await workbench.page.mouse.click(x, y);
     await workbench.waitForText('.statusbar', `Ln ${slip.line},`);
   });
 
