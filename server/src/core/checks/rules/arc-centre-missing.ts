@@ -1,3 +1,4 @@
+import { centreLetters } from '../support/arcRepair.ts';
 import { defineRule } from '../support/gradedRule.ts';
 
 /** G2 or G3 with neither centre words nor R. */
@@ -8,5 +9,9 @@ export const arcCentreMissing = defineRule({
   messages: {
     missing:
       'This arc in {plane} has no centre: neither {first} and {second} nor R is written. Give its centre or its radius, or write G1 for a straight cut.',
+  },
+  fault(context, fault, arc) {
+    const letters = arc === undefined ? {} : centreLetters(arc);
+    context.report('missing', fault.start, fault.end, { ...fault.data, ...letters });
   },
 });

@@ -3,6 +3,7 @@ import type { Fix, RuleContext } from '../rule.ts';
 import {
   type Centre,
   centreFromWords,
+  centreLetters,
   centreWord,
   centreWordsArePlain,
   closesOn,
@@ -29,10 +30,10 @@ export const arcCentreOffPlane = defineRule({
   },
 });
 
-const lettersOf = (arc: ArcFacts) => ({
-  plane: `G${arc.plane}`,
-  expected: `${letterOf(arc.firstCentre)} and ${letterOf(arc.secondCentre)}`,
-});
+const lettersOf = (arc: ArcFacts) => {
+  const { first, second } = centreLetters(arc);
+  return { plane: `G${arc.plane}`, expected: `${first} and ${second}` };
+};
 
 /** The word under the letters of the plane that are still free, the one on which the arc closes first. */
 const renamed = (context: RuleContext, arc: ArcFacts, word: number): Fix[] => {

@@ -1,4 +1,4 @@
-import { letterOf } from '../support/arcRepair.ts';
+import { centreLetters } from '../support/arcRepair.ts';
 import { defineRule } from '../support/gradedRule.ts';
 
 /** R with the end point on the start point. */
@@ -10,8 +10,7 @@ export const arcFullCircleByRadius = defineRule({
     full: 'The arc ends where it starts, and R alone does not say where a full circle lies. Give its centre by {first} and {second}, or the end point of a part circle.',
   },
   fault(context, fault, arc) {
-    const plane = arc ?? { firstCentre: 8, secondCentre: 9 };
-    const letters = { first: letterOf(plane.firstCentre), second: letterOf(plane.secondCentre) };
+    const letters = arc === undefined ? { first: 'I', second: 'J' } : centreLetters(arc);
     context.report('full', fault.start, fault.end, letters);
   },
 });

@@ -1,7 +1,7 @@
 import type { ArcFacts } from '../../machine/arcFacts.ts';
 import { Mode } from '../../machine/modes.ts';
 import type { Fix, RuleContext } from '../rule.ts';
-import { centreWordsArePlain, chordOf, letterOf } from '../support/arcRepair.ts';
+import { centreLetters, centreWordsArePlain, chordOf, letterOf } from '../support/arcRepair.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { lengthPlaces, wordNumber } from '../support/numbers.ts';
 
@@ -32,8 +32,6 @@ export const arcRadiusIllConditioned = defineRule({
   },
 });
 
-const lettersOf = (arc: ArcFacts) => ({ first: letterOf(arc.firstCentre), second: letterOf(arc.secondCentre) });
-
 const halfTurn = (context: RuleContext, arc: ArcFacts) => {
   const place = 10 ** -lengthPlaces(context.unit);
   const half = chordOf(arc) / 2 / context.unit;
@@ -43,7 +41,7 @@ const halfTurn = (context: RuleContext, arc: ArcFacts) => {
     radius: arc.programmedRadius / context.unit,
     place,
     shift: height(radius + place) - height(radius),
-    ...lettersOf(arc),
+    ...centreLetters(arc),
   };
 };
 
@@ -51,7 +49,7 @@ const fullTurn = (context: RuleContext, arc: ArcFacts) => {
   const place = 10 ** -lengthPlaces(context.unit);
   const chord = chordOf(arc) / context.unit;
   const angle = (Math.atan2(place, chord) * 180) / Math.PI;
-  return { radius: arc.programmedRadius / context.unit, place, chord, angle, ...lettersOf(arc) };
+  return { radius: arc.programmedRadius / context.unit, place, chord, angle, ...centreLetters(arc) };
 };
 
 /** The same arc by its centre, from the start point; only where the rounded centre words still close it. */
@@ -60,8 +58,9 @@ const centreForm = (context: RuleContext, arc: ArcFacts): Fix[] => {
   if ([arc.wordI, arc.wordJ, arc.wordK].some((index) => index >= 0)) return [];
   const places = lengthPlaces(context.unit);
   const number = (value: number) => wordNumber(value / context.unit, places);
-  const { first, second } = lettersOf(arc);
-  const text = `${first}${number(arc.centreFirst - arc.startFirst)} ${second}${number(arc.centreSecond - arc.startSecond)}`;
+  const alongFirst = `${letterOf(arc.firstCentre)}${number(arc.centreFirst - arc.startFirst)}`;
+  const alongSecond = `${letterOf(arc.secondCentre)}${number(arc.centreSecond - arc.startSecond)}`;
+  const text = arc.firstCentre < arc.secondCentre ? `${alongFirst} ${alongSecond}` : `${alongSecond} ${alongFirst}`;
   const start = context.block.starts[arc.radiusWord];
   const end = context.block.ends[arc.radiusWord];
   return [context.replace(`Write ${text}`, false, { start, end, text })];

@@ -11,4 +11,11 @@ export const blockTooLong = defineRule({
     'too-many-g': 'The block has {count} G words; this control takes {limit}. Split it into two blocks.',
     'too-many-m': 'The block has {count} M words; this control takes {limit}. Split it into two blocks.',
   },
+  block(context) {
+    const { block, profile } = context;
+    const length = block.end - block.start;
+    if (length > profile.lineLength) {
+      context.report('too-long', block.start, block.end, { length, limit: profile.lineLength });
+    }
+  },
 });

@@ -7,6 +7,12 @@ import { lengthPlaces, shortNumber, wordNumber } from './numbers.ts';
 /** Letter of a place in the alphabet. */
 export const letterOf = (index: number): string => String.fromCharCode(65 + index);
 
+/** The plane's two centre letters in the order of the alphabet, as a person says them. */
+export const centreLetters = (arc: ArcFacts): { first: string; second: string } => ({
+  first: letterOf(Math.min(arc.firstCentre, arc.secondCentre)),
+  second: letterOf(Math.max(arc.firstCentre, arc.secondCentre)),
+});
+
 /** A centre that is tried, in the plane. */
 export interface Centre {
   readonly first: number;
@@ -46,7 +52,9 @@ const turnAbout = (arc: ArcFacts, centre: Centre): number => {
 export const describeArc = (context: RuleContext, arc: ArcFacts, centre: Centre): string => {
   const places = lengthPlaces(context.unit);
   const number = (value: number) => wordNumber(value / context.unit, places);
-  const at = `${letterOf(arc.firstAxis)}${number(centre.first)} ${letterOf(arc.secondAxis)}${number(centre.second)}`;
+  const first = `${letterOf(arc.firstAxis)}${number(centre.first)}`;
+  const second = `${letterOf(arc.secondAxis)}${number(centre.second)}`;
+  const at = arc.firstAxis < arc.secondAxis ? `${first} ${second}` : `${second} ${first}`;
   const degrees = shortNumber((turnAbout(arc, centre) * 180) / Math.PI, 1);
   return `centre ${at}, radius ${number(radiiOf(arc, centre).start)}, ${degrees}° ${arc.clockwise ? 'clockwise' : 'counter-clockwise'}`;
 };

@@ -1,0 +1,21 @@
+import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+
+testRule('arc-zero-radius', {
+  quiet: [{ program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' }],
+  reports: [
+    {
+      program: `
+G17 G0 X0 Y0
+G2 X10. I0 J0 F100
+        ^^`,
+      findings: [{ message: 'zero' }],
+    },
+    {
+      program: `
+G17 G0 X0 Y0
+G2 X10. R0 F100
+        ^^`,
+      findings: [{ message: 'zero' }],
+    },
+  ],
+});

@@ -1,0 +1,43 @@
+import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+import { PROFILES } from '../../machine/profile.ts';
+
+testRule('character-set', {
+  quiet: [{ program: 'G0 X-1. (Ø8 – 3 FLUTES)' }, { program: 'G0 X-1. (PLAIN)', profile: 'rs274ngc' }],
+  // The bytes are gone when the core gets its text: the command line raises it, and is tested there.
+  raisedElsewhere: ['bad-utf8'],
+  reports: [
+    {
+      program: `
+G0 X\u22121.
+    ^`,
+      findings: [
+        { message: 'outside', says: ['U+2212'], fixes: [{ title: 'Write a plain minus', output: 'G0 X-1.' }] },
+      ],
+    },
+    {
+      program: `
+G0\u00a0X1.
+  ^`,
+      findings: [
+        {
+          message: 'outside',
+          says: ['U+00A0'],
+          fixes: [{ title: 'Write a plain space', safe: true, output: 'G0 X1.' }],
+        },
+      ],
+    },
+    {
+      program: `
+G0 X1. €
+       ^`,
+      findings: [{ message: 'outside', says: ['"€"', 'U+20AC'] }],
+    },
+    {
+      configuration: { profile: { ...PROFILES.iso, characterSet: 'ascii' } },
+      program: `
+G0 X1. (Ø8)
+        ^`,
+      findings: [{ message: 'outside', says: ['U+00D8'] }],
+    },
+  ],
+});

@@ -1,0 +1,21 @@
+import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+
+testRule('decimal-point-missing', {
+  quiet: [
+    { program: 'G0 X10. Y5\nM30' },
+    { program: 'G0 X10 Y5\nM30', profile: 'iso-macro' },
+    { program: 'G0 X10. Y0\nG1 Z-1. F100\nS500 M3\nM30', profile: 'iso-macro' },
+  ],
+  reports: [
+    {
+      profile: 'iso-macro',
+      program: `
+G0 X10. Y5
+        ^^
+M30`,
+      findings: [
+        { message: 'missing', says: ['Y5 has no', 'Y5.'], fixes: [{ title: 'Write Y5.', output: 'G0 X10. Y5.\nM30' }] },
+      ],
+    },
+  ],
+});

@@ -1,0 +1,43 @@
+import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+
+testRule('expression-domain', {
+  quiet: [{ program: 'G0 X[SQRT[4.]] Y[1./2.] Z[ASIN[1.]]' }],
+  reports: [
+    {
+      program: `
+G0 X[SQRT[-4.]]
+     ^^^^^^^^^`,
+      findings: [{ message: 'sqrt', says: ['-4'] }],
+    },
+    {
+      program: `
+G0 X[1./0]
+     ^^^^`,
+      findings: [{ message: 'zero-division' }],
+    },
+    {
+      program: `
+G0 X[ASIN[2.]]
+     ^^^^^^^^`,
+      findings: [{ message: 'asin', says: ['2'] }],
+    },
+    {
+      program: `
+G0 X[ACOS[2.]]
+     ^^^^^^^^`,
+      findings: [{ message: 'acos', says: ['2'] }],
+    },
+    {
+      program: `
+G0 X[LN[0]]
+     ^^^^^`,
+      findings: [{ message: 'ln' }],
+    },
+    {
+      program: `
+G0 X[[0-2.] ** 0.5]
+     ^^^^^^^^^^^^^`,
+      findings: [{ message: 'power' }],
+    },
+  ],
+});
