@@ -51,6 +51,8 @@ export class PathApp {
   #uri = '';
   /** The program that the camera has been moved over by hand; until then everything is kept in the picture. */
   #cameraOf: string | undefined;
+  /** Nothing whole of this program has been fitted into the picture yet. */
+  #fresh = true;
   #lit: LitLines = { first: 1, last: 0 };
   #trouble = '';
   #frameAsked = false;
@@ -135,7 +137,10 @@ export class PathApp {
       button.addEventListener('click', () => this.#turnTo(view));
     }
     fitButton.addEventListener('click', () => this.#fit(this.#camera));
-    new ResizeObserver(() => this.#resize()).observe(canvas);
+    const sizes = new ResizeObserver(() => this.#resize());
+    sizes.observe(canvas);
+    // The words below take more lines in a narrow window.
+    sizes.observe(this.#frame.foot);
     new MutationObserver(() => this.#retheme()).observe(document.body, { attributeFilter: ['class', 'style'] });
     canvas.addEventListener('webglcontextrestored', () => this.#ask());
   }
@@ -147,6 +152,7 @@ export class PathApp {
       this.#scene?.show([]);
       this.#lit = { first: 1, last: 0 };
       this.#uri = uri;
+      this.#fresh = true;
     }
     this.#trouble = '';
   }
@@ -167,8 +173,9 @@ export class PathApp {
     if (this.#picture.complete) {
       this.#marks.show(this.#picture.findings);
     }
-    if (changed && this.#cameraOf !== this.#uri && !this.#holdsAll()) {
+    if (changed && this.#cameraOf !== this.#uri && (this.#fresh || !this.#holdsAll())) {
       this.#camera = this.#fitted(this.#camera);
+      this.#fresh = !(this.#picture.complete && this.#picture.bounds('bounds')[0] < Infinity);
     }
   }
 
@@ -190,7 +197,9 @@ export class PathApp {
   }
 
   #fitted(camera: Camera): Camera {
-    return fitTo(camera, this.#size, this.#picture.bounds('bounds'));
+    const { tools, foot } = this.#frame;
+    const insets = { top: tools.offsetTop + tools.offsetHeight, bottom: foot.offsetHeight };
+    return fitTo(camera, this.#size, this.#picture.bounds('bounds'), insets);
   }
 
   #turnTo(view: ViewName): void {
@@ -228,6 +237,9 @@ export class PathApp {
     backdrop.width = Math.round(this.#size.width * ratio);
     backdrop.height = Math.round(this.#size.height * ratio);
     this.#scene?.resize(this.#size);
+    if (this.#cameraOf !== this.#uri && this.#picture.pieces.length > 0) {
+      this.#camera = this.#fitted(this.#camera);
+    }
     this.#ask();
   }
 

@@ -108,22 +108,33 @@ export function orbit(camera: Camera, azimuth: number, elevation: number): Camer
   };
 }
 
-/** The same view with all of these bounds (least X Y Z, greatest X Y Z) in it; `margins` in pixels at top and bottom. */
-export function fitTo(camera: Camera, size: Size, bounds: ArrayLike<number>, margins = 40): Camera {
+/** Pixels at the edges of the view that other things cover. */
+export interface Insets {
+  readonly top: number;
+  readonly bottom: number;
+}
+
+/** Pixels kept free about what is fitted in. */
+const MARGIN = 30;
+const LEAST_ROOM = 40;
+
+/** The same view with all of these bounds (least X Y Z, greatest X Y Z) in what the insets leave free. */
+export function fitTo(camera: Camera, size: Size, bounds: ArrayLike<number>, { top, bottom }: Insets): Camera {
   if (!(bounds[0] <= bounds[3])) {
     return { ...camera, target: [0, 0, 0], scale: startCamera.scale };
   }
   const { right, up } = basisOf(camera);
   const middle = (axis: 0 | 1 | 2): number => (bounds[axis] + bounds[axis + 3]) / 2;
-  const half = (axis: 0 | 1 | 2): number => (bounds[axis + 3] - bounds[axis]) / 2;
+  const way = (axis: 0 | 1 | 2): number => bounds[axis + 3] - bounds[axis];
   const reach = (direction: Point): number =>
-    Math.abs(direction[0]) * half(0) + Math.abs(direction[1]) * half(1) + Math.abs(direction[2]) * half(2);
-  const scale = Math.min(
-    Math.max(20, size.width / 2 - margins) / reach(right),
-    Math.max(20, size.height / 2 - margins * 1.5) / reach(up),
+    Math.abs(direction[0]) * way(0) + Math.abs(direction[1]) * way(1) + Math.abs(direction[2]) * way(2);
+  const wanted = Math.min(
+    Math.max(LEAST_ROOM, size.width - 2 * MARGIN) / reach(right),
+    Math.max(LEAST_ROOM, size.height - top - bottom - 2 * MARGIN) / reach(up),
   );
-  const target: Point = [middle(0), middle(1), middle(2)];
-  return { ...camera, target, scale: clamp(Number.isFinite(scale) ? scale : 10, LEAST_SCALE, GREATEST_SCALE) };
+  const scale = clamp(Number.isFinite(wanted) ? wanted : 10, LEAST_SCALE, GREATEST_SCALE);
+  const fitted: Camera = { ...camera, target: [middle(0), middle(1), middle(2)], scale };
+  return pan(fitted, 0, (top - bottom) / 2);
 }
 
 /** Reads a camera that was kept; `undefined` if it is none. */

@@ -6,6 +6,8 @@ export interface Frame {
   readonly backdrop: HTMLCanvasElement;
   readonly canvas: HTMLCanvasElement;
   readonly marks: HTMLElement;
+  readonly tools: HTMLElement;
+  readonly foot: HTMLElement;
   readonly views: ReadonlyMap<ViewName, HTMLButtonElement>;
   readonly fit: HTMLButtonElement;
   /** Where the pointer is. */
@@ -66,5 +68,5 @@ export function buildFrame(into: HTMLElement): Frame {
   notice.setAttribute('role', 'status');
   notice.hidden = true;
   into.replaceChildren(canvas, backdrop, marks, notice, tools, foot);
-  return { backdrop, canvas, marks, views, fit, pointer, extents, notes, notice };
+  return { backdrop, canvas, marks, tools, foot, views, fit, pointer, extents, notes, notice };
 }

@@ -13,6 +13,7 @@ export interface FindingSource {
     }[];
     readonly more: Readonly<Record<string, number>>;
   };
+  chunkOfLine(line: number): number;
   stateAfter(line: number): { readonly position: Float64Array };
 }
 
@@ -20,7 +21,7 @@ export interface FindingSource {
 const MAX_MARKS = 200;
 
 /** The findings with their places; those without one, and those above 200, are counted. */
-export function placedFindings(source: FindingSource): { findings: PathFinding[]; unplaced: number } {
+export function placedFindings(source: PathSource & FindingSource): { findings: PathFinding[]; unplaced: number } {
   const { findings, more } = source.findings();
   let unplaced = Object.values(more).reduce((sum, count) => sum + count, 0);
   const placed: PathFinding[] = [];
@@ -29,11 +30,29 @@ export function placedFindings(source: FindingSource): { findings: PathFinding[]
       unplaced += findings.length - placed.length;
       break;
     }
-    const [x, y, z] = source.stateAfter(line).position;
+    const [x, y, z] = placeOf(source, line);
     if (Number.isFinite(x + y + z)) placed.push({ line, severity, message, x, y, z });
     else unplaced++;
   }
   return { findings: placed, unplaced };
+}
+
+/** Where the machine stands behind a line. Read off the moves where the chunk ran straight through; else executed. */
+function placeOf(source: PathSource & FindingSource, line: number): Float64Array {
+  const index = source.chunkOfLine(line);
+  const chunk = source.chunks[index];
+  const [segment] = chunk.segments;
+  if (chunk.segments.length !== 1) return source.stateAfter(line).position;
+  const inside = line - source.chunkFirstLine(index);
+  const { lines, ends, count } = segment.moves;
+  let low = 0;
+  let high = count;
+  while (low < high) {
+    const middle = (low + high) >> 1;
+    if (lines[middle] <= inside) low = middle + 1;
+    else high = middle;
+  }
+  return low === 0 ? segment.entry.position : ends.subarray(low * 3 - 3, low * 3);
 }
 
 /** True if the program's first move is programmed in inches. */

@@ -32,6 +32,7 @@ function analysisOf(chunks: PathChunk[]): PathAnalysis {
     modePool,
     chunks,
     chunkFirstLine: (index) => chunks.slice(0, index).reduce((sum, chunk) => sum + chunk.lineCount, 0),
+    chunkOfLine: (line) => Math.min(line < chunks[0].lineCount ? 0 : 1, chunks.length - 1),
     findings: () => ({
       findings: [
         { line: 2, severity: 'error', message: 'radius' },
@@ -39,7 +40,7 @@ function analysisOf(chunks: PathChunk[]): PathAnalysis {
       ],
       more: { 'feed-missing': 3 },
     }),
-    stateAfter: (line) => ({ position: Float64Array.of(line, line, line === 5 ? Number.NaN : 0, 0, 0, 0, 0, 0, 0) }),
+    stateAfter: (line) => ({ position: Float64Array.of(line, line, line, 0, 0, 0, 0, 0, 0) }),
   };
 }
 
@@ -56,6 +57,7 @@ const fetchPiece = (analysis: PathAnalysis, id: number) => readPackedPath(packCh
 describe('the list of pieces', () => {
   it('puts chunks together up to a megabyte, with the findings and their places', () => {
     const analysis = analysisOf(Array.from({ length: 300 }, (_, i) => chunkOf(512, i * 512)));
+    analysis.chunks[0].segments[0].moves.ends[5 * 3 + 2] = Number.NaN;
     const index = list(analysis);
     expect(index.pieces).toHaveLength(Math.ceil((300 * 513) / Math.floor(MAX_VERTICES / 513) / 513));
     for (const { id, vertices } of index.pieces) {
@@ -63,7 +65,7 @@ describe('the list of pieces', () => {
       expect(data.byteLength).toBeLessThanOrEqual(1024 * 1024);
       expect(readPackedPath(data)?.vertexCount).toBe(vertices);
     }
-    expect(index.findings).toEqual([{ line: 2, severity: 'error', message: 'radius', x: 2, y: 2, z: 0 }]);
+    expect(index.findings).toEqual([{ line: 2, severity: 'error', message: 'radius', x: 2, y: 0, z: 0 }]);
     expect(index.unplaced).toBe(4);
     expect(index.inch).toBe(false);
   });
@@ -103,13 +105,27 @@ describe('the list of pieces', () => {
     expect([...lines].sort((a, b) => a - b)).toEqual(Array.from({ length: 107 }, (_, i) => i));
   });
 
+  it('marks a finding before the first move where the machine stands, and asks the executor where a chunk ran oftener', () => {
+    const { segments, ...rest } = chunkOf(3);
+    const early = analysisOf([{ ...rest, lineCount: 9, segments: [{ ...segments[0], moves: new MoveTable() }] }]);
+    expect(list(early).findings.map(({ line, x, y, z }) => [line, x, y, z])).toEqual([
+      [2, 0, 0, 0],
+      [5, 0, 0, 0],
+    ]);
+    const looped = analysisOf([{ ...rest, lineCount: 9, segments: [segments[0], segments[0]] }]);
+    expect(list(looped).findings.map(({ x, y, z }) => [x, y, z])).toEqual([
+      [2, 2, 2],
+      [5, 5, 5],
+    ]);
+  });
+
   it('takes a program without a move', () => {
-    const empty: PathChunk = { version: 1, lineCount: 1, segments: [] };
+    const empty: PathChunk = { version: 1, lineCount: 9, segments: [] };
     const analysis = analysisOf([empty]);
     const { pieces } = list(analysis);
     expect(pieces).toEqual([{ id: pieces[0].id, firstLine: 0, vertices: 0 }]);
     expect(fetchPiece(analysis, pieces[0].id)?.vertexCount).toBe(0);
-    expect(list(analysisOf([])).pieces).toEqual([]);
+    expect(list({ ...analysisOf([]), findings: () => ({ findings: [], more: {} }) }).pieces).toEqual([]);
   });
 
   it('answers nothing for a piece whose moves have changed since the list', () => {
