@@ -3,7 +3,8 @@
  * there before. What lies before and behind is taken over from the old segment.
  */
 import type { Configuration } from '../machine/configuration.ts';
-import { AXIS_COUNT, type Executor } from '../machine/executor.ts';
+import type { Executor } from '../machine/executor.ts';
+import { AXIS_COUNT } from '../machine/letters.ts';
 import type { ModePool } from '../machine/modes.ts';
 import { MoveTable } from '../machine/moves.ts';
 import { lastTangent } from '../machine/tangent.ts';
@@ -55,6 +56,8 @@ export class ChunkRunner {
   /** Lines executed since it was last set to 0. */
   linesExecuted = 0;
   private readonly block = new Block();
+  /** Moves of the segment being run; kept as a packed copy. */
+  private readonly moves = new MoveTable(1024);
   private readonly executor: Executor;
   private readonly pool: ModePool;
   private readonly skipsDeleted: boolean;
@@ -102,9 +105,11 @@ export class ChunkRunner {
   ): Segment {
     const { judge, executor, block } = this;
     const count = text.lineCount;
-    const moves = new MoveTable(count + 16);
-    const modesAfter = new Uint32Array(count);
-    const lineFlags = new Uint8Array(count);
+    const { moves } = this;
+    moves.clear();
+    const buffer = new ArrayBuffer(count * 5);
+    const modesAfter = new Uint32Array(buffer, 0, count);
+    const lineFlags = new Uint8Array(buffer, count * 4, count);
     judge.findings = [];
     judge.facts = [];
     executor.moves = moves;
@@ -196,7 +201,6 @@ export class ChunkRunner {
   }
 
   private finish(entry: SegmentEntry, moves: MoveTable, modesAfter: Uint32Array, lineFlags: Uint8Array): Segment {
-    if (moves.lines.length > moves.count * 1.25 + 16) moves.shrink();
     let flags = 0;
     for (let i = 0; i < lineFlags.length; i++) flags |= lineFlags[i];
     let factKinds = 0;
@@ -204,7 +208,17 @@ export class ChunkRunner {
     const { findings, facts } = this.judge;
     this.judge.findings = [];
     this.judge.facts = [];
-    return { entry, blockCount: modesAfter.length, modesAfter, lineFlags, moves, findings, facts, factKinds, flags };
+    return {
+      entry,
+      blockCount: modesAfter.length,
+      modesAfter,
+      lineFlags,
+      moves: moves.packed(),
+      findings,
+      facts,
+      factKinds,
+      flags,
+    };
   }
 
   /** The state behind a segment that was just run (variables) or taken over. */

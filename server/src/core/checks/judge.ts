@@ -15,13 +15,23 @@ import { LineFlag, type SegmentFinding } from './segment.ts';
 const P = letterIndex('P');
 const M = letterIndex('M');
 const RULE_BY_CODE = new Map(RULES.map((rule, index) => [rule.code, index]));
-const indexesWith = (event: 'codes' | 'arc' | 'cycle' | 'cut' | 'block'): number[] =>
-  RULES.flatMap((rule, index) => (rule[event] === undefined ? [] : [index]));
-const ON_CODES = indexesWith('codes');
-const ON_ARC = indexesWith('arc');
-const ON_CYCLE = indexesWith('cycle');
-const ON_CUT = indexesWith('cut');
-const ON_BLOCK = indexesWith('block');
+/** A rule's place in the register and one of its functions. */
+interface Subscriber {
+  readonly index: number;
+  readonly once: number;
+  readonly hear: (context: RuleContext, arc: ArcFacts) => void;
+}
+
+const subscribers = (event: 'codes' | 'arc' | 'cycle' | 'cut' | 'block'): Subscriber[] =>
+  RULES.flatMap((rule, index) => {
+    const hear = rule[event];
+    return hear === undefined ? [] : [{ index, once: rule.onceUntil ?? 0, hear }];
+  });
+const ON_CODES = subscribers('codes');
+const ON_ARC = subscribers('arc');
+const ON_CYCLE = subscribers('cycle');
+const ON_CUT = subscribers('cut');
+const ON_BLOCK = subscribers('block');
 
 /** Runs the rules over what the executor meets. */
 export class Judge implements ExecutionListener, RuleContext {
@@ -62,7 +72,7 @@ export class Judge implements ExecutionListener, RuleContext {
     }
     if (block.remarks.length > 0) this.ignoreRemarks();
     if (this.countsIncrements) this.lineFlags |= pointFlags(block);
-    for (const index of ON_BLOCK) this.call(index, 'block');
+    this.tell(ON_BLOCK);
   }
 
   // What rules are given.
@@ -140,20 +150,20 @@ export class Judge implements ExecutionListener, RuleContext {
     const { executor } = this;
     const { modes, before } = executor;
     if (modes[Mode.offset] !== before[Mode.offset] || modes[Mode.given] !== before[Mode.given]) this.modeFacts();
-    for (const index of ON_CODES) this.call(index, 'codes');
+    this.tell(ON_CODES);
     this.endFacts();
   }
 
   arc(arc: ArcFacts): void {
     this.lineFlags |= LineFlag.arc;
-    for (const index of ON_ARC) {
+    for (const { index, hear } of ON_ARC) {
       this.rule = index;
-      RULES[index].arc?.(this, arc);
+      hear(this, arc);
     }
   }
 
   cycle(): void {
-    for (const index of ON_CYCLE) this.call(index, 'cycle');
+    this.tell(ON_CYCLE);
   }
 
   hole(x: number, y: number, z: number): void {
@@ -173,11 +183,12 @@ export class Judge implements ExecutionListener, RuleContext {
   }
 
   cut(): void {
-    for (const index of ON_CUT) {
-      const once = RULES[index].onceUntil ?? 0;
+    for (let i = 0; i < ON_CUT.length; i++) {
+      const { index, once, hear } = ON_CUT[i];
       if ((this.executor.modes[Mode.given] & once) !== 0) continue;
+      this.rule = index;
       this.reported = false;
-      this.call(index, 'cut');
+      hear(this, this.executor.arc);
       if (this.reported && once !== 0) this.executor.give(once);
     }
   }
@@ -186,9 +197,11 @@ export class Judge implements ExecutionListener, RuleContext {
     this.addFact(FactKind.notExecuted, start, end, 0, kind);
   }
 
-  private call(index: number, event: 'codes' | 'cycle' | 'cut' | 'block'): void {
-    this.rule = index;
-    RULES[index][event]?.(this);
+  private tell(listeners: readonly Subscriber[]): void {
+    for (let i = 0; i < listeners.length; i++) {
+      this.rule = listeners[i].index;
+      listeners[i].hear(this, this.executor.arc);
+    }
   }
 
   private readingFaults(): void {

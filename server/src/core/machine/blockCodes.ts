@@ -2,7 +2,8 @@
 import { readToolRemark } from '../reference/toolRemark.ts';
 import { letterIndex, WordFlag } from '../syntax/block.ts';
 import { GROUP_COUNT, Group, UNKNOWN_GROUP } from './codes.ts';
-import { D, type Executor, F, H, P, S, T } from './executor.ts';
+import type { Executor } from './executor.ts';
+import { D, F, H, P, S, T } from './letters.ts';
 import { Given, Mode } from './modes.ts';
 import { changeOffset } from './references.ts';
 

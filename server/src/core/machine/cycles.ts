@@ -2,7 +2,8 @@
  * Canned cycles 73 74 76 81–89: after the table in the design's language page (NIST IR 6556 and ISO 6983, from memory).
  * Levels are work coordinates along the plane's normal axis, mm.
  */
-import { AXIS_COUNT, type Executor, I, J, K, L, P, Q, R } from './executor.ts';
+import type { Executor } from './executor.ts';
+import { AXIS_COUNT, I, J, K, L, P, Q, R } from './letters.ts';
 import { Mode } from './modes.ts';
 import { checkFeed, dwellSeconds } from './motion.ts';
 import { MoveFlag, MoveKind } from './moves.ts';
@@ -97,6 +98,7 @@ const drillNext = (executor: Executor): void => {
   if (position[axis] < levels.retract) along(executor, levels.retract, MoveKind.rapid | MoveFlag.cycle);
   target.set(hole);
   target[axis] = position[axis];
+  executor.othersTouched = true;
   executor.moveTo(MoveKind.rapid | MoveFlag.cycle);
   along(executor, levels.retract, MoveKind.rapid | MoveFlag.cycle);
   makeHole(executor);

@@ -2,13 +2,14 @@
  * Executes blocks: keeps modes and positions, turns blocks into moves, and raises faults for what a control would refuse.
  * Knows no rule texts; what it meets goes to its listener. Order within a block as in the design's language page.
  */
-import { type Block, letterIndex, WordFlag } from '../syntax/block.ts';
+import { type Block, WordFlag } from '../syntax/block.ts';
 import type { Variables } from '../syntax/variables.ts';
 import type { ArcFacts } from './arcFacts.ts';
 import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
 import { codeTable } from './codes.ts';
 import type { Configuration } from './configuration.ts';
+import { AXIS_COUNT, D, F, H, I, J, K, R, S, T } from './letters.ts';
 import { Given, MODE_COUNT, Mode, type ModePool } from './modes.ts';
 import { blockMotion } from './motion.ts';
 import { MoveFlag, MoveKind, MoveTable } from './moves.ts';
@@ -40,16 +41,10 @@ export interface ExecutionListener {
   notExecuted(kind: string, start: number, end: number): void;
 }
 
-/** How many axes positions have: X Y Z A B C U V W. */
-export const AXIS_COUNT = 9;
-
-const LETTER = Object.fromEntries([...'ABCDEFGHIJKLMNOPQRSTUVWXYZ'].map((l) => [l, letterIndex(l)])) as Record<
-  string,
-  number
->;
-export const { D, F, H, I, J, K, L, P, Q, R, S, T, X, Y, Z } = LETTER as Readonly<Record<string, number>>;
 const CODE_LETTERS = (1 << S) | (1 << T) | (1 << H) | (1 << D);
 const MOTION_LETTERS = AXIS_BITS | (1 << I) | (1 << J) | (1 << K) | (1 << R);
+
+const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
 
 /** Runs blocks one after the other. */
 export class Executor {
@@ -74,6 +69,8 @@ export class Executor {
   line = 0;
   /** Millimetres a unit of the program. */
   unit = 1;
+  /** True where a number without a point counts whole units. */
+  readonly wholeUnits: boolean;
   block!: Block;
   /** Where the segment begins, and the direction it is entered in (unit vector, NaN none). */
   readonly entryPosition = new Float64Array(AXIS_COUNT).fill(Number.NaN);
@@ -86,6 +83,8 @@ export class Executor {
   motionWord = -1;
   /** Codes of the stop order that act behind the motion. */
   readonly afterMotion: number[] = [];
+  /** Set where axes other than X Y Z of `target` were written; outside it they equal the position's. */
+  othersTouched = false;
   private hotDirty = true;
   private setupDirty = true;
   private id = 0;
@@ -93,6 +92,7 @@ export class Executor {
   constructor(configuration: Configuration, pool: ModePool, variables: Variables, listener: ExecutionListener) {
     this.configuration = configuration;
     this.profile = configuration.profile;
+    this.wholeUnits = configuration.profile.decimalPoint === 'whole-unit';
     this.pool = pool;
     this.variables = variables;
     this.listener = listener;
@@ -105,6 +105,7 @@ export class Executor {
     const { modes, profile } = this;
     modes.fill(0);
     this.position.fill(Number.NaN);
+    this.target.fill(Number.NaN);
     const start = profile.start;
     modes[Mode.motion] = start.motion;
     modes[Mode.feed] = -1;
@@ -137,6 +138,7 @@ export class Executor {
   restore(id: number, position: Float64Array): void {
     this.pool.read(id, this.modes);
     this.position.set(position);
+    this.target.set(position);
     this.id = id;
     this.hotDirty = false;
     this.setupDirty = false;
@@ -251,24 +253,23 @@ export class Executor {
 
   /** Adds a move to `target` and makes it the position. Moves that go nowhere are left out. */
   moveTo(kind: number): void {
-    const { position, target, moves } = this;
-    let same = true;
-    for (let axis = 0; axis < 3; axis++) {
-      if (position[axis] !== target[axis] && !(Number.isNaN(position[axis]) && Number.isNaN(target[axis])))
-        same = false;
-    }
-    const others = this.othersMoved();
-    if (same && !others) return;
-    moves.add(target[0], target[1], target[2], this.line, kind, this.modesId());
+    const { position, target } = this;
+    const x = target[0];
+    const y = target[1];
+    const z = target[2];
+    const others = this.othersTouched && this.othersMoved();
+    this.othersTouched = false;
+    if (!others && same(position[0], x) && same(position[1], y) && same(position[2], z)) return;
+    this.moves.addTo(target, this.line, kind, this.modesId());
     if (others) this.noteOthers();
-    for (let axis = 0; axis < 3; axis++) position[axis] = target[axis];
+    position[0] = x;
+    position[1] = y;
+    position[2] = z;
   }
 
   private othersMoved(): boolean {
     for (let axis = 3; axis < AXIS_COUNT; axis++) {
-      const a = this.position[axis];
-      const b = this.target[axis];
-      if (a !== b && !(Number.isNaN(a) && Number.isNaN(b))) return true;
+      if (!same(this.position[axis], this.target[axis])) return true;
     }
     return false;
   }

@@ -1,12 +1,13 @@
 /** The motion of a block: straight, arc, thread, dwell, cycles, and the codes that take the axis words. */
-import { WordFlag } from '../syntax/block.ts';
+import { type Block, WordFlag } from '../syntax/block.ts';
 import { arcCloses, solveByCentre, solveByRadius } from './arcs.ts';
 import { scaleVector, toProgrammed, toWork, turnVector } from './coordinates.ts';
 import { cycleBlock } from './cycles.ts';
-import { AXIS_COUNT, type Executor, F, I, J, K, L, P, R, X } from './executor.ts';
+import type { Executor } from './executor.ts';
+import { AXIS_COUNT, F, I, J, K, L, P, R, X } from './letters.ts';
 import { Given, Mode } from './modes.ts';
 import { MoveFlag, MoveKind } from './moves.ts';
-import { AXIS_WORDS, planeOf } from './planes.ts';
+import { AXIS_WORDS, OTHER_AXIS_BITS, planeOf } from './planes.ts';
 import {
   cancelPreset,
   goToReference,
@@ -148,6 +149,7 @@ const machineTarget = (executor: Executor): void => {
   for (let axis = 0; axis < AXIS_COUNT; axis++) {
     if (executor.block.has(AXIS_WORDS[axis])) executor.target[axis] = Number.NaN;
   }
+  executor.othersTouched = true;
 };
 
 /** G33: straight, in step with the spindle. The lead (mm a turn) is kept with the move. */
@@ -226,12 +228,17 @@ const toleranceOf = (executor: Executor): number => {
   const fixed = unit === 1 ? mm : inch * 25.4;
   if (places === 0) return fixed;
   let decimals = unit === 1 ? 2 : 3;
-  for (const letter of [arc.firstAxis, arc.secondAxis, arc.firstCentre, arc.secondCentre]) {
-    if (block.has(letter)) decimals = Math.max(decimals, block.decimals[block.slot[letter]]);
-  }
+  decimals = Math.max(decimals, decimalsOf(block, arc.firstAxis), decimalsOf(block, arc.secondAxis));
+  decimals = Math.max(decimals, decimalsOf(block, arc.firstCentre), decimalsOf(block, arc.secondCentre));
   if (profile.decimalPoint === 'increment') decimals = Math.max(decimals, unit === 1 ? 3 : 4);
-  return Math.max(fixed, places * 10 ** -decimals * unit);
+  return Math.max(fixed, places * LAST_PLACE[decimals] * unit);
 };
+
+/** 1, 0.1, 0.01 … by number of decimals. */
+const LAST_PLACE = Float64Array.from({ length: 256 }, (_, decimals) => 10 ** -decimals);
+
+const decimalsOf = (block: Block, letter: number): number =>
+  block.has(letter) ? block.decimals[block.slot[letter]] : 0;
 
 /** Computes the arc; false if it cannot be (the fault is raised) or is not known. */
 const solveArc = (executor: Executor): boolean => {
@@ -418,11 +425,9 @@ const emitArc = (executor: Executor, solved: boolean): void => {
   target[plane.second] = arc.endSecond;
   moves.add(target[0], target[1], target[2], executor.line, MoveKind.arc, executor.modesId());
   moves.addExtra(arc.centreFirst, arc.centreSecond, arc.radius, arc.endRadius, arc.sweep);
-  if (executor.block.present & OTHER_BITS) noteRotary(executor);
+  if (executor.block.present & OTHER_AXIS_BITS) noteRotary(executor);
   position.set(target);
 };
-
-const OTHER_BITS = AXIS_WORDS.slice(3).reduce((bits, letter) => bits | (1 << letter), 0);
 
 const noteRotary = (executor: Executor): void => {
   const { moves, target } = executor;

@@ -32,6 +32,11 @@ export const MoveFlag = {
 /** Numbers kept for an arc: centre first, centre second, start radius, end radius, sweep. */
 export const EXTRA_WIDTH = 5;
 
+const NO_NUMBERS = new Float64Array(0);
+const NO_LINES = new Uint16Array(0);
+const NO_KINDS = new Uint8Array(0);
+const NO_IDS = new Uint32Array(0);
+
 /** Growing table of moves. */
 export class MoveTable {
   count = 0;
@@ -51,12 +56,12 @@ export class MoveTable {
   readonly others: number[] = [];
 
   constructor(capacity = 64) {
-    this.ends = new Float64Array(capacity * 3);
-    this.lines = new Uint16Array(capacity);
-    this.kinds = new Uint8Array(capacity);
-    this.modes = new Uint32Array(capacity);
-    this.extraMoves = new Uint32Array(4);
-    this.extras = new Float64Array(4 * EXTRA_WIDTH);
+    this.ends = capacity === 0 ? NO_NUMBERS : new Float64Array(capacity * 3);
+    this.lines = capacity === 0 ? NO_LINES : new Uint16Array(capacity);
+    this.kinds = capacity === 0 ? NO_KINDS : new Uint8Array(capacity);
+    this.modes = capacity === 0 ? NO_IDS : new Uint32Array(capacity);
+    this.extraMoves = NO_IDS;
+    this.extras = NO_NUMBERS;
   }
 
   /** Adds a move to (x, y, z); returns its index. */
@@ -70,6 +75,19 @@ export class MoveTable {
     this.kinds[i] = kind;
     this.modes[i] = modes;
     return i;
+  }
+
+  /** Adds a move to the X Y Z that `target` begins with. */
+  addTo(target: Float64Array, line: number, kind: number, modes: number): void {
+    const i = this.count++;
+    if (i >= this.lines.length) this.grow(Math.max(8, this.lines.length * 2));
+    const { ends } = this;
+    ends[i * 3] = target[0];
+    ends[i * 3 + 1] = target[1];
+    ends[i * 3 + 2] = target[2];
+    this.lines[i] = line;
+    this.kinds[i] = kind;
+    this.modes[i] = modes;
   }
 
   /** Gives the last move its extra numbers. */
@@ -127,16 +145,21 @@ export class MoveTable {
     this.ends.set(other.ends.subarray(from * 3, to * 3), start * 3);
     this.kinds.set(other.kinds.subarray(from, to), start);
     this.modes.set(other.modes.subarray(from, to), start);
-    for (let i = from; i < to; i++) this.lines[start + i - from] = other.lines[i] + lineShift;
+    if (lineShift === 0) this.lines.set(other.lines.subarray(from, to), start);
+    else for (let i = from; i < to; i++) this.lines[start + i - from] = other.lines[i] + lineShift;
     this.count = needed;
     const firstExtra = other.firstExtra(from);
-    for (let k = firstExtra; k < other.extraCount && other.extraMoves[k] < to; k++) {
-      if (this.extraCount >= this.extraMoves.length) this.growExtras(Math.max(4, this.extraMoves.length * 2));
-      this.extraMoves[this.extraCount] = other.extraMoves[k] - from + start;
-      const at = k * EXTRA_WIDTH;
-      this.extras.set(other.extras.subarray(at, at + EXTRA_WIDTH), this.extraCount * EXTRA_WIDTH);
-      this.extraCount++;
+    const extras = other.firstExtra(to) - firstExtra;
+    const room = this.extraCount + extras;
+    if (room > this.extraMoves.length) this.growExtras(Math.max(room, this.extraMoves.length * 2));
+    this.extras.set(
+      other.extras.subarray(firstExtra * EXTRA_WIDTH, (firstExtra + extras) * EXTRA_WIDTH),
+      this.extraCount * EXTRA_WIDTH,
+    );
+    for (let k = 0; k < extras; k++) {
+      this.extraMoves[this.extraCount + k] = other.extraMoves[firstExtra + k] - from + start;
     }
+    this.extraCount = room;
     for (let k = 0; k < other.otherMoves.length; k++) {
       const move = other.otherMoves[k];
       if (move < from || move >= to) continue;
@@ -145,10 +168,28 @@ export class MoveTable {
     }
   }
 
-  /** Gives back the room that is not used. */
-  shrink(): void {
-    if (this.lines.length > this.count) this.grow(this.count);
-    if (this.extraMoves.length > this.extraCount) this.growExtras(this.extraCount);
+  /** Empties the table for the next segment; its room stays. */
+  clear(): void {
+    this.count = 0;
+    this.extraCount = 0;
+    this.otherMoves.length = 0;
+    this.others.length = 0;
+  }
+
+  /** A copy without spare room, over one buffer: thousands of small ones cost more than they hold. */
+  packed(): MoveTable {
+    const { count, extraCount } = this;
+    const table = new MoveTable(0);
+    const numbers = 8 * (count * 3 + extraCount * EXTRA_WIDTH);
+    const buffer = new ArrayBuffer(numbers + 4 * (count + extraCount) + 3 * count);
+    table.ends = new Float64Array(buffer, 0, count * 3);
+    table.extras = new Float64Array(buffer, count * 24, extraCount * EXTRA_WIDTH);
+    table.modes = new Uint32Array(buffer, numbers, count);
+    table.extraMoves = new Uint32Array(buffer, numbers + 4 * count, extraCount);
+    table.lines = new Uint16Array(buffer, numbers + 4 * (count + extraCount), count);
+    table.kinds = new Uint8Array(buffer, numbers + 4 * (count + extraCount) + 2 * count, count);
+    table.append(this, 0, count, 0);
+    return table;
   }
 
   private grow(capacity: number): void {

@@ -25,3 +25,6 @@ export const AXIS_WORDS = Int32Array.from(AXIS_LETTERS, (letter) => letter.charC
 
 /** Bit of every axis letter. */
 export const AXIS_BITS = AXIS_WORDS.reduce((bits, letter) => bits | (1 << letter), 0);
+
+/** Bits of the axes beside X Y Z. */
+export const OTHER_AXIS_BITS = AXIS_WORDS.slice(3).reduce((bits, letter) => bits | (1 << letter), 0);

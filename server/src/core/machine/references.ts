@@ -1,9 +1,10 @@
 /** Zero points and reference points: G10, G28, G30, G52, G53, G92, work offsets, and the switches of scaling and rotation. */
 import { shiftOf, toProgrammed, toWork } from './coordinates.ts';
-import { AXIS_COUNT, type Executor, I, J, K, L, P, R } from './executor.ts';
+import type { Executor } from './executor.ts';
+import { AXIS_COUNT, I, J, K, L, P, R } from './letters.ts';
 import { Mode } from './modes.ts';
 import { MoveKind } from './moves.ts';
-import { AXIS_WORDS, planeOf } from './planes.ts';
+import { AXIS_WORDS, OTHER_AXIS_BITS, planeOf } from './planes.ts';
 
 const scratch = new Float64Array(3);
 
@@ -23,6 +24,7 @@ export const changeOffset = (executor: Executor, offset: number): void => {
     executor.target[axis] += offsetValue(executor, old, axis) - offsetValue(executor, offset, axis);
   }
   executor.set(Mode.offset, offset);
+  executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
 };
 
@@ -53,6 +55,7 @@ export const setOffset = (executor: Executor): void => {
     if (offset !== modes[Mode.offset]) continue;
     executor.target[axis] = kind === 20 ? written : executor.position[axis] + old - zero;
   }
+  executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
 };
 
@@ -66,6 +69,7 @@ export const goToReference = (executor: Executor): void => {
     const named = block.has(AXIS_WORDS[axis]);
     if (named || (!executor.hasAxisWord() && axis < 3)) target[axis] = Number.NaN;
   }
+  executor.othersTouched = true;
   executor.moveTo(MoveKind.rapid);
 };
 
@@ -91,6 +95,7 @@ export const presetPosition = (executor: Executor): void => {
       target[axis] = written + modes[Mode.localShift + axis];
     } else executor.set(Mode.presetShift + axis, position[axis] - modes[Mode.localShift + axis] - written);
   }
+  executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
 };
 
@@ -158,16 +163,22 @@ export const startRotation = (executor: Executor): void => {
 /** Fills `target` with where the block's axis words lead from the present position, in work coordinates. */
 export const programTarget = (executor: Executor): void => {
   const { block, modes, position, target } = executor;
-  target.set(position);
+  target[0] = position[0];
+  target[1] = position[1];
+  target[2] = position[2];
   const incremental = modes[Mode.distance] === 91;
   if (modes[Mode.scaling] === 1 || modes[Mode.rotation] === 1 || modes[Mode.polar] === 1) {
     transformedTarget(executor, incremental);
     return;
   }
-  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+  const last = (block.present & OTHER_AXIS_BITS) === 0 ? 3 : AXIS_COUNT;
+  executor.othersTouched ||= last > 3;
+  const quick = executor.wholeUnits && last === 3;
+  for (let axis = 0; axis < last; axis++) {
     const letter = AXIS_WORDS[axis];
     if ((block.present & (1 << letter)) === 0) continue;
-    const value = executor.lengthAt(block.slot[letter]);
+    const word = block.slot[letter];
+    const value = quick ? block.values[word] * executor.unit : executor.lengthAt(word);
     target[axis] = incremental ? position[axis] + value : value + shiftOf(modes, axis);
   }
 };
@@ -184,6 +195,7 @@ const transformedTarget = (executor: Executor, incremental: boolean): void => {
     const word = axisWord(executor, axis);
     if (word < 0) continue;
     const value = executor.lengthAt(word);
+    if (axis >= 3) executor.othersTouched = true;
     if (axis >= 3) target[axis] = incremental ? position[axis] + value : value + shiftOf(modes, axis);
     else point[axis] = incremental ? from[axis] + value : value;
   }

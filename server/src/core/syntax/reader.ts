@@ -10,6 +10,7 @@ import type { VariableName, Variables } from './variables.ts';
 
 const SPACE = 32;
 const TAB = 9;
+const LF = 10;
 const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
 const G = letterIndex('G');
 const M = letterIndex('M');
@@ -57,48 +58,73 @@ export class BlockReader {
 
   /** A word: letter and plain number on the quick way, anything else on the slow one. Returns the offset behind it. */
   private word(block: Block, start: number, letter: number, variables: Variables | undefined): number {
+    // No look at the block's end is needed: a line end, or NaN behind the text, stops every loop.
     const source = block.source;
-    const end = block.end;
     let p = start + 1;
-    let c = p < end ? source.charCodeAt(p) : -1;
-    while (c === SPACE || c === TAB) c = ++p < end ? source.charCodeAt(p) : -1;
+    let c = source.charCodeAt(p);
+    while (c === SPACE || c === TAB) c = source.charCodeAt(++p);
     let sign = 1;
     let flags = 0;
     if (c === 45 || c === 43) {
       if (c === 45) sign = -1;
       flags = WordFlag.signed;
-      c = ++p < end ? source.charCodeAt(p) : -1;
-      while (c === SPACE || c === TAB) c = ++p < end ? source.charCodeAt(p) : -1;
+      c = source.charCodeAt(++p);
+      while (c === SPACE || c === TAB) c = source.charCodeAt(++p);
     }
     const numberStart = p;
     let mantissa = 0;
     while (c >= 48 && c <= 57) {
       mantissa = mantissa * 10 + c - 48;
-      c = ++p < end ? source.charCodeAt(p) : -1;
+      c = source.charCodeAt(++p);
     }
     let digits = p - numberStart;
     let decimals = 0;
     if (c === 46) {
       flags |= WordFlag.point;
-      c = ++p < end ? source.charCodeAt(p) : -1;
+      c = source.charCodeAt(++p);
       const fraction = p;
       while (c >= 48 && c <= 57) {
         mantissa = mantissa * 10 + c - 48;
-        c = ++p < end ? source.charCodeAt(p) : -1;
+        c = source.charCodeAt(++p);
       }
       decimals = p - fraction;
       digits += decimals;
     }
-    if (digits === 0 || digits > 15 || c === 46 || c === SPACE || c === TAB || this.suspicious(c, letter)) {
+    const plain = c === LF || (c === SPACE && source.charCodeAt(p + 1) > 57);
+    if (digits === 0 || digits > 15 || (!plain && (c === 46 || this.isOddBehind(block, p, c, letter)))) {
       return this.slowWord(block, start, letter, variables);
     }
     const value = decimals === 0 ? mantissa : mantissa / POWERS[decimals];
-    this.add(block, letter, sign * value, start, p, decimals, flags);
+    const bit = 1 << letter;
+    if ((WHOLE & bit) !== 0 || ((block.present & bit) !== 0 && letter !== G)) {
+      this.add(block, letter, sign * value, start, p, decimals, flags);
+      return p;
+    }
+    const i = block.wordCount++;
+    if (i >= block.letters.length) block.grow();
+    block.letters[i] = letter;
+    block.values[i] = sign * value;
+    block.starts[i] = start;
+    block.ends[i] = p;
+    block.decimals[i] = decimals;
+    block.flags[i] = flags;
+    block.present |= bit;
+    block.slot[letter] = i;
+    if (letter === G) block.codeCount++;
     return p;
   }
 
-  /** What right behind a number asks for a closer look: an O where a zero was meant, an E as if for a power of ten. */
-  private suspicious(c: number, letter: number): boolean {
+  /**
+   * True where what stands behind a number asks for a closer look: more figures behind spaces, an O where a zero was
+   * meant, an E as if for a power of ten.
+   */
+  private isOddBehind(block: Block, position: number, c: number, letter: number): boolean {
+    if (c === SPACE || c === TAB) {
+      let p = position + 1;
+      let next = p < block.end ? block.source.charCodeAt(p) : -1;
+      while (next === SPACE || next === TAB) next = ++p < block.end ? block.source.charCodeAt(p) : -1;
+      return (next >= 48 && next <= 57) || next === 46;
+    }
     if (c < 65) return c === 36;
     const lower = c | 32;
     return (lower === 111 && letter !== G) || lower === 101 || c === 108 || lower === 103;
@@ -270,9 +296,7 @@ export class BlockReader {
     if (c === 79 || c === 111) {
       const behindIsEnd =
         next < 0 || next === SPACE || next === TAB || this.isWordLetter(next) || next === 40 || next === 59;
-      return (begun && (nextIsNumber || behindIsEnd)) || (!begun && (nextIsNumber || behindIsEnd))
-        ? '0'
-        : '';
+      return (begun && (nextIsNumber || behindIsEnd)) || (!begun && (nextIsNumber || behindIsEnd)) ? '0' : '';
     }
     if (c === 108 && (!begun || this.isInsideNumber(source, p, next))) return nextIsNumber ? '1' : '';
     if (c === 73 && !begun && nextIsNumber) return '1';
