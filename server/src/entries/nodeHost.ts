@@ -1,0 +1,40 @@
+/** The language server in a Node process: files from disk, messages over standard input and output or ipc. */
+import { readFile } from 'node:fs/promises';
+import { Socket } from 'node:net';
+import { join } from 'node:path';
+import { fileURLToPath, pathToFileURL } from 'node:url';
+import { createConnection } from 'vscode-languageserver/node';
+import type { ServerHost } from '../lsp/host.ts';
+import { attachPipe } from '../lsp/pathHandover.ts';
+import { startServer } from '../lsp/server.ts';
+
+/** Where a client that wants the path in binary puts the other end of a pipe. */
+const PATH_DESCRIPTOR = 3;
+
+/** Serves one client until it goes. `ipc` instead of standard input and output; `pathPipe` if descriptor 3 is a pipe for the path. */
+export function serveFromNode(options: { readonly ipc?: boolean; readonly pathPipe?: boolean }): void {
+  // Whatever a library prints must not get between the messages.
+  console.log = console.error;
+  const connection = options.ipc ? createConnection() : createConnection(process.stdin, process.stdout);
+  startServer(connection, nodeHost(options.pathPipe === true));
+}
+
+function nodeHost(pathPipe: boolean): ServerHost {
+  const pages = pathToFileURL(join(__dirname, 'rules')).href;
+  return {
+    readFile: (uri) => (uri.startsWith('file:') ? readText(uri) : undefined),
+    rulePage: (code) => `${pages}/${code}.md`,
+    pause: () => new Promise((resolve) => setImmediate(resolve)),
+    ...(pathPipe && { servePaths: (lookup) => attachPipe(new Socket({ fd: PATH_DESCRIPTOR }), lookup) }),
+  };
+}
+
+async function readText(uri: string): Promise<string | undefined> {
+  try {
+    return await readFile(fileURLToPath(uri), 'utf8');
+  } catch (error) {
+    const code = (error as NodeJS.ErrnoException).code;
+    if (code === 'ENOENT' || code === 'ENOTDIR' || code === 'ERR_INVALID_FILE_URL_HOST') return undefined;
+    throw error;
+  }
+}

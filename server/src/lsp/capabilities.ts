@@ -1,0 +1,62 @@
+/** What the client can do, as far as the server asks, and what the server offers it. */
+import {
+  type ClientCapabilities,
+  CodeActionKind,
+  type InitializeParams,
+  type ServerCapabilities,
+  TextDocumentSyncKind,
+} from 'vscode-languageserver';
+
+/** What the client can do; everything false for a client that says nothing. */
+export interface ClientAbilities {
+  /** Pulls findings; otherwise they are pushed. Never both. */
+  readonly pullsFindings: boolean;
+  readonly refreshesFindings: boolean;
+  readonly showsProgress: boolean;
+  readonly hasConfiguration: boolean;
+  readonly registersConfiguration: boolean;
+  readonly registersFileWatchers: boolean;
+  readonly nestsSymbols: boolean;
+  readonly versionsEdits: boolean;
+  readonly foldingLimit: number;
+  /** Answers `blockwright/readFile`. */
+  readonly readsFiles: boolean;
+  /** Checks blockwright.json against the schema itself. */
+  readonly checksShopFile: boolean;
+}
+
+/** Reads what a client announces. */
+export function abilitiesOf(params: InitializeParams): ClientAbilities {
+  const { textDocument, workspace, window }: ClientCapabilities = params.capabilities ?? {};
+  const options: unknown = params.initializationOptions;
+  const says = (key: string): boolean =>
+    typeof options === 'object' && options !== null && (options as Record<string, unknown>)[key] === true;
+  return {
+    pullsFindings: textDocument?.diagnostic !== undefined && textDocument.diagnostic !== null,
+    refreshesFindings: workspace?.diagnostics?.refreshSupport === true,
+    showsProgress: window?.workDoneProgress === true,
+    hasConfiguration: workspace?.configuration === true,
+    registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
+    registersFileWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
+    versionsEdits: workspace?.workspaceEdit?.documentChanges === true,
+    foldingLimit: textDocument?.foldingRange?.rangeLimit ?? 5000,
+    readsFiles: says('readFile'),
+    checksShopFile: says('shopFileSchema'),
+  };
+}
+
+/** What the server offers. */
+export function serverCapabilities(client: ClientAbilities): ServerCapabilities {
+  return {
+    positionEncoding: 'utf-16',
+    textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
+    hoverProvider: true,
+    documentSymbolProvider: true,
+    foldingRangeProvider: true,
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+    ...(client.pullsFindings && {
+      diagnosticProvider: { identifier: 'blockwright', interFileDependencies: false, workspaceDiagnostics: false },
+    }),
+  };
+}

@@ -1,0 +1,18 @@
+/** What the server needs from the place it runs in: Node or a web worker. */
+import type { PathLookup } from './pathHandover.ts';
+
+/** The place that the server runs in. */
+export interface ServerHost {
+  /**
+   * Reads a file by its address: its text, undefined where there is none; rejects where it is there but cannot be read.
+   * Returns undefined at once for addresses that this place cannot read (a web worker: all); then the client is asked,
+   * see `ReadFileRequest`.
+   */
+  readFile(uri: string): Promise<string | undefined> | undefined;
+  /** The address of a rule's page, for the link behind a finding's code. Left out where the pages are not at hand. */
+  readonly rulePage?: (code: string) => string;
+  /** Lets waiting messages in; resolves in a later turn. */
+  pause(): Promise<void>;
+  /** Called once: how the path's own channel finds an open program. */
+  servePaths?(lookup: PathLookup): void;
+}

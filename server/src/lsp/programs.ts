@@ -1,0 +1,122 @@
+/** The open programs. The text lives in the analysis, as a table of lines: an edit costs nothing for the lines around it. */
+import { Analysis } from '../core/checks/analysis.ts';
+import { type Configuration, DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
+import { invalidParams, type TextChange } from './params.ts';
+
+/** One open program and how far the server has got with it. */
+export class Program {
+  readonly uri: string;
+  /** Version of the text as the client counts it. */
+  version: number;
+  readonly analysis: Analysis;
+  /** Line end as found in the text first opened, for inserted lines. */
+  readonly lineEnd: string;
+  /** What the analysis runs under now. */
+  configuration: Configuration = DEFAULT_CONFIGURATION;
+  /** Resolves once the configuration is known for the first time. */
+  configured: Promise<void> = Promise.resolve();
+  isConfigured = false;
+  /** Counts the times that the configuration was asked for, so that a late answer does not undo a newer one. */
+  configureCount = 0;
+  /** Something has changed since the last finished run. */
+  isDirty = true;
+  /** The user stopped the run; the next change starts it again. */
+  isStopped = false;
+  isClosed = false;
+  /** The run in slices that is under way. */
+  run: Promise<void> | undefined;
+  /** Counts finished runs. */
+  runCount = 0;
+
+  constructor(uri: string, version: number, text: string) {
+    this.uri = uri;
+    this.version = version;
+    this.analysis = new Analysis(text);
+    const firstEnd = text.indexOf('\n');
+    this.lineEnd = firstEnd > 0 && text.charCodeAt(firstEnd - 1) === 13 ? '\r\n' : '\n';
+  }
+
+  /** Applies changes in their order; places past the end are moved to the end. */
+  change(changes: readonly TextChange[]): void {
+    for (const { range, text } of changes) {
+      if (range === undefined) this.replaceAll(text);
+      else this.replace(range.start.line, range.start.character, range.end.line, range.end.character, text);
+    }
+    this.markDirty();
+  }
+
+  /** Runs under another configuration from here on; true if it is another one. */
+  configure(configuration: Configuration): boolean {
+    this.isConfigured = true;
+    if (JSON.stringify(configuration) === JSON.stringify(this.configuration)) return false;
+    this.configuration = configuration;
+    this.analysis.configure(configuration);
+    this.markDirty();
+    return true;
+  }
+
+  private markDirty(): void {
+    this.isDirty = true;
+    this.isStopped = false;
+  }
+
+  private replaceAll(text: string): void {
+    const last = this.analysis.lineCount - 1;
+    this.analysis.edit(0, 0, last, this.analysis.lineText(last).length, text);
+  }
+
+  private replace(line: number, column: number, endLine: number, endColumn: number, text: string): void {
+    const last = this.analysis.lineCount - 1;
+    const atEnd = Number.MAX_SAFE_INTEGER;
+    const [from, fromColumn] = line > last ? [last, atEnd] : [line, column];
+    const [to, toColumn] = endLine > last ? [last, atEnd] : [endLine, endColumn];
+    if (to < from || (to === from && toColumn < fromColumn)) {
+      this.edit(to, toColumn, from, fromColumn, text);
+    } else {
+      this.edit(from, fromColumn, to, toColumn, text);
+    }
+  }
+
+  private edit(line: number, column: number, endLine: number, endColumn: number, text: string): void {
+    const clamped = (at: number, wanted: number) => Math.min(wanted, this.analysis.lineText(at).length);
+    this.analysis.edit(line, clamped(line, column), endLine, clamped(endLine, endColumn), text);
+  }
+}
+
+/** All open programs by address. */
+export class Programs {
+  private readonly open = new Map<string, Program>();
+
+  /** Takes a program in; one that was open under the same address is closed. */
+  add(uri: string, version: number, text: string): Program {
+    this.remove(uri);
+    const program = new Program(uri, version, text);
+    this.open.set(uri, program);
+    return program;
+  }
+
+  /** Forgets a program. */
+  remove(uri: string): Program | undefined {
+    const program = this.open.get(uri);
+    if (program) program.isClosed = true;
+    this.open.delete(uri);
+    return program;
+  }
+
+  /** The open program, or undefined. */
+  get(uri: string): Program | undefined {
+    return this.open.get(uri);
+  }
+
+  /** The open program; an error answer where it is not open. */
+  need(uri: string): Program {
+    const program = this.open.get(uri);
+    if (!program) throw invalidParams(`${uri} is not open`);
+    return program;
+  }
+
+  /** All of them. */
+  all(): Iterable<Program> {
+    return this.open.values();
+  }
+}

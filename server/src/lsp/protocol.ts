@@ -1,0 +1,39 @@
+/**
+ * The server's own messages, beyond the language server protocol. A client that knows none of them loses nothing but
+ * the path and, in a browser, the shop's file.
+ *
+ * What a client may say in `initializationOptions` (all optional):
+ * - `readFile: true`: it answers `blockwright/readFile`. Needed where the server cannot read files itself (a web
+ *   worker, or programs on a file system that only the editor knows).
+ * - `shopFileSchema: true`: it checks `blockwright.json` against the JSON schema itself, so the server tells of an open
+ *   one only what the schema cannot.
+ * - `rules`: code → `error`, `warning`, `hint` or `off`; for clients without `workspace/configuration`.
+ *
+ * The client sends the text of an open `blockwright.json` like that of a program (didOpen, didChange, didClose), and
+ * `workspace/didChangeWatchedFiles` for every blockwright.json that changes on disk.
+ */
+import { NotificationType, RequestType } from 'vscode-languageserver';
+
+/**
+ * Server → client: the text of the file at `uri`, or null where there is none. An error answer means that it is there
+ * and cannot be read.
+ */
+export const ReadFileRequest = new RequestType<{ uri: string }, { text: string } | null, void>('blockwright/readFile');
+
+/**
+ * Client → server: the list of the program's path chunks (without `chunk`), or one of them, as base64 of the packed path
+ * (`core/geometry/packedPath.ts`). `version` is that of `blockwright/pathChanged`.
+ */
+export const PathRequestType = new RequestType<
+  { uri: string; chunk?: number; layer?: 'program' | 'ghost' | 'other' },
+  { version: number; data: string },
+  void
+>('blockwright/path');
+
+/**
+ * Server → client: the path of a program is another one now; sent only for programs whose path was asked for. `version`
+ * counts up with every finished run and says nothing about the text's version.
+ */
+export const PathChangedNotification = new NotificationType<{ uri: string; version: number }>(
+  'blockwright/pathChanged',
+);

@@ -1,0 +1,119 @@
+/** What the client asks: findings, hover, outline, folding, quick fixes, the path. */
+import {
+  type CancellationToken,
+  type Connection,
+  type DocumentDiagnosticReport,
+  DocumentDiagnosticReportKind,
+  type DocumentSymbol,
+  type FoldingRange,
+  type Hover,
+  LSPErrorCodes,
+  MarkupKind,
+  Range,
+  ResponseError,
+  type SymbolInformation,
+} from 'vscode-languageserver';
+import { type Folding, foldings } from '../core/features/folding.ts';
+import { hoverAt } from '../core/features/hover.ts';
+import { outlineOf } from '../core/features/outline.ts';
+import { CodeActions } from './codeActions.ts';
+import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
+import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
+import { answerPathRequest } from './pathHandover.ts';
+import type { Program } from './programs.ts';
+import { PathRequestType } from './protocol.ts';
+import type { Server } from './server.ts';
+
+/** Registers the handlers. */
+export function listenToRequests(connection: Connection, server: Server): void {
+  connection.languages.diagnostics.on((params, token) => findings(server, params, token));
+  connection.onHover((params, token) => hover(server, params, token));
+  connection.onDocumentSymbol((params, token) => symbols(server, params, token));
+  connection.onFoldingRanges((params, token) => folding(server, params, token));
+  connection.onCodeAction(async (params, token) => {
+    const range = rangeOf(params);
+    const program = await upToDate(server, params, token);
+    if (!program) return null;
+    lineWithin(range.end.line, program.analysis.lineCount);
+    const only: unknown = params.context?.only;
+    if (Array.isArray(only) && !only.some((kind) => kind === '' || kind === 'quickfix')) return null;
+    const actions = new CodeActions(server.client.versionsEdits, server.host.rulePage).at(program, range);
+    return actions.length > 0 ? actions : null;
+  });
+  connection.onRequest(PathRequestType, async (params, token) => {
+    const uri: unknown = params?.uri;
+    if (typeof uri !== 'string') throw invalidParams('uri is missing');
+    await server.runs.upToDate(server.programs.need(uri), token);
+    try {
+      return answerPathRequest({ chunk: -1, ...params }, server.lookUpPath);
+    } catch (error) {
+      throw invalidParams(error instanceof Error ? error.message : String(error));
+    }
+  });
+}
+
+/** The program that a request is about, up to date; undefined for a shop's file, of which there is nothing to say. */
+async function upToDate(server: Server, params: unknown, token: CancellationToken): Promise<Program | undefined> {
+  const uri = uriOf(params);
+  if (server.shopTexts.has(uri)) return undefined;
+  const program = server.programs.need(uri);
+  await server.runs.upToDate(program, token);
+  return program;
+}
+
+async function findings(server: Server, params: unknown, token: CancellationToken): Promise<DocumentDiagnosticReport> {
+  const program = await upToDate(server, params, token);
+  if (!program) return { kind: DocumentDiagnosticReportKind.Full, items: await server.problemsOf(uriOf(params)) };
+  const { resultId, items } = server.reports.of(program);
+  if ((params as { previousResultId?: unknown }).previousResultId === resultId) {
+    return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
+  }
+  return { kind: DocumentDiagnosticReportKind.Full, resultId, items };
+}
+
+async function hover(server: Server, params: unknown, token: CancellationToken): Promise<Hover | null> {
+  const { line, character } = positionOf(params);
+  const program = await upToDate(server, params, token);
+  if (!program) return null;
+  lineWithin(line, program.analysis.lineCount);
+  const column = Math.min(character, program.analysis.lineText(line).length);
+  const found = hoverAt(program.analysis, program.configuration, line, column);
+  if (!found) return null;
+  return {
+    contents: { kind: MarkupKind.Markdown, value: found.markdown },
+    range: Range.create(line, found.column, line, found.endColumn),
+  };
+}
+
+async function symbols(
+  server: Server,
+  params: unknown,
+  token: CancellationToken,
+): Promise<DocumentSymbol[] | SymbolInformation[] | null> {
+  const program = await upToDate(server, params, token);
+  if (!program) return null;
+  const { analysis } = program;
+  const lineLength = (line: number) => analysis.lineText(line).length;
+  const items = outlineOf(analysis, program.configuration.tools).map((item) => toDocumentSymbol(item, lineLength));
+  if (items.length === 0) return null;
+  return server.client.nestsSymbols ? items : flatSymbols(items, program.uri);
+}
+
+/** Reads the whole text, so it lets messages in between; a change meanwhile makes the answer void. */
+async function folding(server: Server, params: unknown, token: CancellationToken): Promise<FoldingRange[] | null> {
+  const program = await upToDate(server, params, token);
+  if (!program) return null;
+  const { runCount } = program;
+  const scan = foldings(program.analysis);
+  let step: IteratorResult<undefined, Folding[]> = scan.next();
+  while (!step.done) {
+    await server.host.pause();
+    if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+    if (program.isDirty || program.runCount !== runCount || program.isClosed) {
+      throw new ResponseError(LSPErrorCodes.ContentModified, 'the program has changed');
+    }
+    step = scan.next();
+  }
+  const found = step.value.slice(0, server.client.foldingLimit).map(toFoldingRange);
+  return found.length > 0 ? found : null;
+}

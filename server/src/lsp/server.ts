@@ -1,0 +1,181 @@
+/** The language server: what lives as long as it does, and how documents, settings and runs are tied together. */
+import {
+  type Connection,
+  type Diagnostic,
+  DidChangeConfigurationNotification,
+  DidChangeWatchedFilesNotification,
+  type InitializeParams,
+  type InitializeResult,
+} from 'vscode-languageserver';
+import { DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
+import { abilitiesOf, type ClientAbilities, serverCapabilities } from './capabilities.ts';
+import { toProblemDiagnostic } from './convert.ts';
+import { listenToDocuments } from './documentHandlers.ts';
+import { FindingReports } from './findingReports.ts';
+import type { ServerHost } from './host.ts';
+import type { PathLookup } from './pathHandover.ts';
+import { type Program, Programs } from './programs.ts';
+import { PathChangedNotification, ReadFileRequest } from './protocol.ts';
+import { listenToRequests } from './requestHandlers.ts';
+import { Runs } from './runs.ts';
+import { EditorSettings } from './settings.ts';
+import { type ShopFile, ShopFiles } from './shopFiles.ts';
+import { ShopTexts } from './shopTexts.ts';
+
+/** Starts the language server on a connection; messages are answered from here on. */
+export function startServer(connection: Connection, host: ServerHost): void {
+  const server = new Server(connection, host);
+  connection.onInitialize((params) => server.initialize(params));
+  connection.onInitialized(() => server.initialized());
+  listenToDocuments(connection, server);
+  listenToRequests(connection, server);
+  host.servePaths?.(server.lookUpPath);
+  connection.listen();
+}
+
+/** Everything the handlers share. */
+export class Server {
+  readonly programs = new Programs();
+  readonly shopTexts = new ShopTexts();
+  readonly shopFiles: ShopFiles;
+  readonly settings: EditorSettings;
+  readonly reports: FindingReports;
+  readonly runs: Runs;
+  readonly host: ServerHost;
+  client: ClientAbilities = abilitiesOf({ processId: null, rootUri: null, capabilities: {} });
+  private readonly connection: Connection;
+  /** The id of the report that each program's client was sent last. */
+  private readonly pushed = new WeakMap<Program, string>();
+  /** Programs whose path was asked for. */
+  private readonly pathWanted = new Set<string>();
+  /** Shop's files that were told of as wrong, with what was told. */
+  private readonly toldProblems = new Map<string, string>();
+
+  constructor(connection: Connection, host: ServerHost) {
+    this.connection = connection;
+    this.host = host;
+    this.settings = new EditorSettings(connection);
+    this.reports = new FindingReports(host.rulePage);
+    this.shopFiles = new ShopFiles((uri) => this.readFile(uri));
+    this.runs = new Runs({
+      pause: () => host.pause(),
+      showProgress: () => this.showProgress(),
+      finished: (program) => this.finished(program),
+    });
+  }
+
+  /** Takes in what the client can do, says what the server can. */
+  initialize(params: InitializeParams): InitializeResult {
+    this.client = abilitiesOf(params);
+    this.settings.initialize(this.client.hasConfiguration, params.initializationOptions);
+    return { capabilities: serverCapabilities(this.client), serverInfo: { name: 'blockwright' } };
+  }
+
+  /** Asks to be told of settings and shop's files. */
+  initialized(): void {
+    const { client } = this.connection;
+    if (this.client.registersConfiguration) {
+      void client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' });
+    }
+    if (this.client.registersFileWatchers) {
+      void client.register(DidChangeWatchedFilesNotification.type, {
+        watchers: [{ globPattern: '**/blockwright.json' }],
+      });
+    }
+  }
+
+  /** Finds out what a program runs under and runs it. Never rejects. */
+  async configure(program: Program): Promise<void> {
+    const count = ++program.configureCount;
+    const [rules, shop] = await Promise.all([
+      this.settings.rulesFor(program.uri),
+      this.shopFiles.nearest(program.uri).catch(() => undefined),
+    ]);
+    if (program.isClosed || count !== program.configureCount) return;
+    if (shop) this.tellProblems(shop);
+    const shops = shop?.configuration ?? DEFAULT_CONFIGURATION;
+    program.configure({ ...shops, rules: { ...rules, ...shops.rules } });
+    this.runs.start(program);
+  }
+
+  /** The same for all open programs, after settings or a shop's file have changed. */
+  async configureAll(): Promise<void> {
+    await Promise.all([...this.programs.all()].map((program) => this.configure(program)));
+    if (this.client.pullsFindings && this.client.refreshesFindings) {
+      await this.connection.languages.diagnostics.refresh().catch(() => undefined);
+    }
+  }
+
+  /** What is wrong with an open shop's file, without what the client finds by the schema itself. */
+  async problemsOf(uri: string): Promise<Diagnostic[]> {
+    const shop = await this.shopFiles.opened(uri);
+    return shop ? this.problemDiagnostics(shop) : [];
+  }
+
+  /** Where the path comes from; who looks is told of changes from then on. */
+  readonly lookUpPath: PathLookup = (uri) => {
+    this.pathWanted.add(uri);
+    const program = this.programs.get(uri);
+    if (!program) return undefined;
+    this.runs.start(program);
+    return { analysis: program.analysis, version: program.runCount };
+  };
+
+  /** Takes back what was pushed for a closed document. */
+  closed(uri: string): void {
+    if (!this.client.pullsFindings) void this.connection.sendDiagnostics({ uri, diagnostics: [] });
+  }
+
+  /** Pushes what is wrong with a shop's file, where the client does not pull it or it is not open. */
+  async pushProblems(uri: string): Promise<void> {
+    const shop = await this.shopFiles.opened(uri);
+    if (shop) this.tellProblems(shop);
+  }
+
+  private finished(program: Program): void {
+    if (!this.client.pullsFindings) {
+      const { resultId, items } = this.reports.of(program);
+      if (this.pushed.get(program) !== resultId) {
+        this.pushed.set(program, resultId);
+        void this.connection.sendDiagnostics({ uri: program.uri, version: program.version, diagnostics: items });
+      }
+    }
+    if (this.pathWanted.has(program.uri)) {
+      void this.connection.sendNotification(PathChangedNotification, { uri: program.uri, version: program.runCount });
+    }
+  }
+
+  private tellProblems(shop: ShopFile): void {
+    const isPulled = this.client.pullsFindings && this.shopTexts.has(shop.uri);
+    const diagnostics = isPulled ? [] : this.problemDiagnostics(shop);
+    const told = JSON.stringify(diagnostics);
+    if ((this.toldProblems.get(shop.uri) ?? '[]') === told) return;
+    this.toldProblems.set(shop.uri, told);
+    void this.connection.sendDiagnostics({ uri: shop.uri, diagnostics });
+  }
+
+  private problemDiagnostics(shop: ShopFile): Diagnostic[] {
+    const isClients = this.client.checksShopFile && shop.schemaTells && this.shopTexts.has(shop.uri);
+    return isClients ? [] : shop.problems.map(toProblemDiagnostic);
+  }
+
+  private async readFile(uri: string): Promise<string | undefined> {
+    const reading = this.host.readFile(uri);
+    if (reading) return reading;
+    if (!this.client.readsFiles) return undefined;
+    const answer = await this.connection.sendRequest(ReadFileRequest, { uri });
+    return typeof answer?.text === 'string' ? answer.text : undefined;
+  }
+
+  private async showProgress(): Promise<{ readonly isCancelled: boolean; done(): void } | undefined> {
+    if (!this.client.showsProgress) return undefined;
+    const progress = await this.connection.window.createWorkDoneProgress();
+    progress.begin('Checking the program', undefined, undefined, true);
+    return {
+      get isCancelled() {
+        return progress.token.isCancellationRequested;
+      },
+      done: () => progress.done(),
+    };
+  }
+}
