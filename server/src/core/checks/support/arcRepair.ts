@@ -24,7 +24,7 @@ export const centreWordsArePlain = (context: RuleContext): boolean =>
   context.modes[Mode.scaling] !== 1 && context.modes[Mode.rotation] !== 1 && context.modes[Mode.polar] !== 1;
 
 /** Radii at the start and at the end for a centre that is tried. NaN where the start is not known. */
-export const radiiOf = (arc: ArcFacts, centre: Centre): { start: number; end: number } => ({
+const radiiOf = (arc: ArcFacts, centre: Centre): { start: number; end: number } => ({
   start: Math.hypot(arc.startFirst - centre.first, arc.startSecond - centre.second),
   end: Math.hypot(arc.endFirst - centre.first, arc.endSecond - centre.second),
 });

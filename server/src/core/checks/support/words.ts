@@ -35,7 +35,7 @@ export const wordAt = (block: Block, start: number): number => {
 };
 
 /** The change that takes a word out, with one of the spaces beside it. */
-export const wordRemoved = (block: Block, index: number): Change => {
+const wordRemoved = (block: Block, index: number): Change => {
   let start = block.starts[index];
   let end = block.ends[index];
   if (start > block.start && block.source[start - 1] === ' ') start--;
@@ -53,10 +53,6 @@ export const numberChanged = (block: Block, index: number, number: string): Chan
   end: block.ends[index],
   text: block.source[block.starts[index]] + number,
 });
-
-/** True where the block has a motion word of the axes X Y Z. */
-export const hasAxis = (block: Block, letters: string): boolean =>
-  [...letters].some((letter) => block.has(letterIndex(letter)));
 
 /** True where a word's number is written out, not computed. */
 export const isPlain = (block: Block, index: number): boolean =>

@@ -1,0 +1,40 @@
+/** The rules' pages, read for tests: their examples and the shop's file that these run under. */
+import { readFileSync } from 'node:fs';
+import { type Configuration, DEFAULT_CONFIGURATION } from '../../server/src/core/machine/configuration.ts';
+import { readConfigurationFile } from '../../server/src/core/machine/configurationFile.ts';
+
+/** Folder of the rules, their pages and their tests. */
+export const RULES_FOLDER = new URL('../../server/src/core/checks/rules/', import.meta.url);
+
+/** What a test needs of a page. */
+interface RulePage {
+  readonly text: string;
+  readonly triggering: string;
+  readonly right: string;
+  readonly configuration: Configuration;
+}
+
+/** Reads the page of a rule. Throws where a section is missing or its shop's file is wrong. */
+export const readRulePage = (code: string): RulePage => {
+  const text = readFileSync(new URL(`${code}.md`, RULES_FOLDER), 'utf8');
+  const example = (heading: string): string => {
+    const section = text.split(`## ${heading}\n`)[1]?.split('\n## ')[0];
+    const program = /```cnc-program\n([\s\S]*?)```/.exec(section ?? '')?.[1];
+    if (program === undefined) throw new Error(`The page of ${code} has no "${heading}".`);
+    return program;
+  };
+  return {
+    text,
+    triggering: example('Example that triggers'),
+    right: example('Example that is right'),
+    configuration: configurationOf(code, text),
+  };
+};
+
+const configurationOf = (code: string, text: string): Configuration => {
+  const file = /```json\n([\s\S]*?)```/.exec(text)?.[1];
+  if (file === undefined) return DEFAULT_CONFIGURATION;
+  const { configuration, problems } = readConfigurationFile(file);
+  if (configuration === undefined) throw new Error(`The page of ${code}: ${problems[0]?.message}`);
+  return configuration;
+};
