@@ -137,10 +137,7 @@ export class PathApp {
       button.addEventListener('click', () => this.#turnTo(view));
     }
     fitButton.addEventListener('click', () => this.#fit(this.#camera));
-    const sizes = new ResizeObserver(() => this.#resize());
-    sizes.observe(canvas);
-    // The words below take more lines in a narrow window.
-    sizes.observe(this.#frame.foot);
+    new ResizeObserver(() => this.#resize()).observe(canvas);
     new MutationObserver(() => this.#retheme()).observe(document.body, { attributeFilter: ['class', 'style'] });
     canvas.addEventListener('webglcontextrestored', () => this.#ask());
   }
@@ -197,9 +194,9 @@ export class PathApp {
   }
 
   #fitted(camera: Camera): Camera {
-    const { tools, foot } = this.#frame;
-    const insets = { top: tools.offsetTop + tools.offsetHeight, bottom: foot.offsetHeight };
-    return fitTo(camera, this.#size, this.#picture.bounds('bounds'), insets);
+    const { tools } = this.#frame;
+    const covered = tools.offsetTop + tools.offsetHeight;
+    return fitTo(camera, this.#size, this.#picture.bounds('bounds'), covered);
   }
 
   #turnTo(view: ViewName): void {
@@ -281,7 +278,7 @@ export class PathApp {
     setText(notice, this.#scene ? (nothing ? NO_MOVES : '') : NO_WEBGL);
     notice.hidden = notice.textContent === '';
     const cut = extentTexts(this.#picture.bounds('cutBounds'), inch);
-    setText(extents, cut.length > 0 ? `Cut  ${cut.join('   ')}  ${unitName(inch)}` : '');
+    setParts(extents, cut.length > 0 ? [`Cut, ${unitName(inch)}:`, ...cut] : []);
     const assumed = AXIS_NAMES.filter((_, axis) => assumedAxes & (1 << axis)).map(
       (axis) => `${axis} is never given: drawn at ${axis}0.`,
     );
@@ -320,6 +317,19 @@ export class PathApp {
 function setText(element: HTMLElement, text: string): void {
   if (element.textContent !== text) {
     element.textContent = text;
+  }
+}
+
+/** Sets texts that are not to be broken inside. */
+function setParts(element: HTMLElement, texts: readonly string[]): void {
+  if (element.textContent !== texts.join('')) {
+    element.replaceChildren(
+      ...texts.map((text) => {
+        const span = document.createElement('span');
+        span.textContent = text;
+        return span;
+      }),
+    );
   }
 }
 

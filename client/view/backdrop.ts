@@ -39,7 +39,7 @@ export function drawBackdrop(
   context.globalAlpha = 0.75;
   context.textAlign = 'right';
   context.textBaseline = 'bottom';
-  context.fillText(`grid ${gridText(step, step, inch)} ${unitName(inch)}`, size.width - 8, size.height - 60);
+  context.fillText(`grid ${gridText(step, step, inch)} ${unitName(inch)}`, size.width - 8, size.height - 20);
   context.globalAlpha = 1;
 }
 
@@ -76,7 +76,7 @@ function drawGrid(
       if (axis === first) line(context, x, 0, x, size.height);
       else line(context, 0, y, size.width, y);
       if (strong) {
-        number(context, axis === first ? x : 6, axis === first ? size.height - 44 : y, gridText(k * step, step, inch));
+        number(context, axis === first ? x : 6, axis === first ? size.height - 2 : y, gridText(k * step, step, inch));
       }
     }
   }

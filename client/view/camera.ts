@@ -108,18 +108,12 @@ export function orbit(camera: Camera, azimuth: number, elevation: number): Camer
   };
 }
 
-/** Pixels at the edges of the view that other things cover. */
-export interface Insets {
-  readonly top: number;
-  readonly bottom: number;
-}
-
 /** Pixels kept free about what is fitted in. */
 const MARGIN = 30;
 const LEAST_ROOM = 40;
 
-/** The same view with all of these bounds (least X Y Z, greatest X Y Z) in what the insets leave free. */
-export function fitTo(camera: Camera, size: Size, bounds: ArrayLike<number>, { top, bottom }: Insets): Camera {
+/** The same view with all of these bounds (least X Y Z, greatest X Y Z) in it, below what covers `top` pixels. */
+export function fitTo(camera: Camera, size: Size, bounds: ArrayLike<number>, top = 0): Camera {
   if (!(bounds[0] <= bounds[3])) {
     return { ...camera, target: [0, 0, 0], scale: startCamera.scale };
   }
@@ -130,11 +124,11 @@ export function fitTo(camera: Camera, size: Size, bounds: ArrayLike<number>, { t
     Math.abs(direction[0]) * way(0) + Math.abs(direction[1]) * way(1) + Math.abs(direction[2]) * way(2);
   const wanted = Math.min(
     Math.max(LEAST_ROOM, size.width - 2 * MARGIN) / reach(right),
-    Math.max(LEAST_ROOM, size.height - top - bottom - 2 * MARGIN) / reach(up),
+    Math.max(LEAST_ROOM, size.height - top - 2 * MARGIN) / reach(up),
   );
   const scale = clamp(Number.isFinite(wanted) ? wanted : 10, LEAST_SCALE, GREATEST_SCALE);
   const fitted: Camera = { ...camera, target: [middle(0), middle(1), middle(2)], scale };
-  return pan(fitted, 0, (top - bottom) / 2);
+  return pan(fitted, 0, top / 2);
 }
 
 /** Reads a camera that was kept; `undefined` if it is none. */

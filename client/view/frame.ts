@@ -7,7 +7,6 @@ export interface Frame {
   readonly canvas: HTMLCanvasElement;
   readonly marks: HTMLElement;
   readonly tools: HTMLElement;
-  readonly foot: HTMLElement;
   readonly views: ReadonlyMap<ViewName, HTMLButtonElement>;
   readonly fit: HTMLButtonElement;
   /** Where the pointer is. */
@@ -67,6 +66,10 @@ export function buildFrame(into: HTMLElement): Frame {
   const notice = part('div', 'notice');
   notice.setAttribute('role', 'status');
   notice.hidden = true;
-  into.replaceChildren(canvas, backdrop, marks, notice, tools, foot);
-  return { backdrop, canvas, marks, tools, foot, views, fit, pointer, extents, notes, notice };
+  // The foot lies below the picture, not over it: a browser that draws by software leaves out a strip of a WebGL canvas
+  // that is covered at its other end.
+  const stage = part('div', 'stage');
+  stage.append(canvas, backdrop, marks, notice, tools);
+  into.replaceChildren(stage, foot);
+  return { backdrop, canvas, marks, tools, views, fit, pointer, extents, notes, notice };
 }
