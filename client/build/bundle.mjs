@@ -1,5 +1,5 @@
 // Builds everything that is run from source into dist/: node client/build/bundle.mjs [--watch] [--minify]
-import { cp, mkdir, rm } from 'node:fs/promises';
+import { chmod, cp, mkdir, rm } from 'node:fs/promises';
 import { dirname, join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { build, context } from 'esbuild';
@@ -73,7 +73,11 @@ if (flags.has('--watch')) {
   await Promise.all(contexts.map((one) => one.watch()));
   console.log('watching; Ctrl+C ends it');
 } else {
-  await Promise.all(bundles.map((one) => build(optionsOf(one)))).catch(() => {
+  try {
+    await Promise.all(bundles.map((one) => build(optionsOf(one))));
+    await chmod(join(root, 'dist/cli.js'), 0o755);
+  } catch {
+    // esbuild has said what is wrong already.
     process.exitCode = 1;
-  });
+  }
 }

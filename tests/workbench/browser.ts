@@ -84,15 +84,21 @@ async function shippedBrowser(): Promise<Found> {
   restore({ ...before, LD_LIBRARY_PATH: libraryPath });
   const configuration = join(fonts, 'fonts.conf');
   mkdirSync(fonts, { recursive: true });
-  writeFileSync(
-    configuration,
-    `<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd"><fontconfig><dir>${fonts}</dir><cachedir>${join(folder, 'font-cache')}</cachedir></fontconfig>`,
-  );
+  writeFileSync(configuration, fontConfiguration([fonts, '/usr/share/fonts'], join(folder, 'font-cache')));
   const libraries = [join(folder, 'al2023/lib'), libraryPath].filter((place) => place).join(delimiter);
   return {
     path,
     environment: { FONTCONFIG_PATH: fonts, FONTCONFIG_FILE: configuration, LD_LIBRARY_PATH: libraries },
   };
+}
+
+/** The machine's own fonts are used where it has some; without any font the browser ends itself. */
+function fontConfiguration(folders: readonly string[], fontCache: string): string {
+  const places = folders.map((folder) => `<dir>${folder}</dir>`).join('');
+  const head = '<?xml version="1.0"?><!DOCTYPE fontconfig SYSTEM "fonts.dtd">';
+  const names = ['DejaVu Sans Mono', 'Liberation Mono', 'Noto Sans Mono'].map((name) => `<family>${name}</family>`);
+  const even = `<alias><family>monospace</family><prefer>${names.join('')}</prefer></alias>`;
+  return `${head}<fontconfig>${places}${even}<cachedir>${fontCache}</cachedir></fontconfig>\n`;
 }
 
 function restore(variables: Readonly<Record<string, string | undefined>>): void {

@@ -55,6 +55,11 @@ describe('a machinist opens the example with slips', () => {
     await workbench.screenshot('first-way-1-finding');
   });
 
+  it('reads the rule’s page by the link behind its code', async () => {
+    expect(await workbench.openRulePage(rule)).toMatch(/centre word/i);
+    await workbench.closeTab();
+  });
+
   it('takes the fix: the K word becomes a J word and the finding is gone', async () => {
     await workbench.goTo(slip.line, slip.column);
     await workbench.takeFix(slip.word);
@@ -76,6 +81,9 @@ describe('a machinist opens the example with slips', () => {
     // Where the arc is not, no line is: half its radius is empty stock.
     expect(Math.max(...(await seenStrengths(view, await crossings(slip.radius / 2))))).toBeLessThan(100);
     await workbench.screenshot('first-way-3-path');
+    if (process.env.BLOCKWRIGHT_PICTURES) {
+      await workbench.page.screenshot({ path: new URL('../../client/media/path.png', import.meta.url).pathname });
+    }
   });
 
   it('goes to the block by a click on its path', async () => {

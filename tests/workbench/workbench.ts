@@ -3,6 +3,7 @@ import { cp, mkdir, mkdtemp, readFile, rm } from 'node:fs/promises';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
+import { expect } from 'vitest';
 import { type Served, serveWorkbench } from '../../client/workbench/server.ts';
 import { openBrowser } from './browser.ts';
 
@@ -13,6 +14,8 @@ const screenshots = join(root, 'tests/workbench/screenshots');
 const harmless: readonly RegExp[] = [
   // The workbench asks the browser for storage that a headless profile does not grant.
   /Failed to persist|persistent storage/i,
+  // The workbench's own formula styles lie outside what its own page preview allows; no rule's page has a formula.
+  /Loading the stylesheet '[^']*\/extensions\/markdown-math\/[^']*' violates/,
   // Its own themes' media and the gallery are not served offline.
   /extensions\/gallery|Unable to resolve.*gallery/i,
 ];
@@ -211,6 +214,28 @@ export class Workbench {
     }
     await frame.waitForSelector('canvas');
     return frame;
+  }
+
+  /** Opens the page of a rule by the link behind its code in the Problems view; gives the page's text. */
+  async openRulePage(rule: string): Promise<string> {
+    await this.problems();
+    await this.page
+      .locator('.markers-panel .monaco-list-row a', { hasText: rule })
+      .first()
+      .click({ modifiers: ['Control'] });
+    await this.page.locator(`.tab.active[aria-label*="${rule}"]`).waitFor();
+    const inner = this.page.frameLocator('iframe.webview.ready').first().frameLocator('iframe#active-frame');
+    const body = inner.locator('body.vscode-body', { hasText: /\w/ });
+    await body.waitFor();
+    return (await body.textContent()) ?? '';
+  }
+
+  /** Closes the active tab. */
+  async closeTab(): Promise<void> {
+    const tabs = this.page.locator('.tab');
+    const before = await tabs.count();
+    await this.page.locator('.tab.active .tab-actions .codicon-close').click();
+    await expect.poll(() => tabs.count()).toBe(before - 1);
   }
 
   /** Saves what is on the screen under tests/workbench/screenshots. */
