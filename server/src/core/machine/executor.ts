@@ -183,6 +183,7 @@ export class Executor {
   beginProgram(line: number): void {
     this.reset();
     this.moves.add(Number.NaN, Number.NaN, Number.NaN, line, MoveKind.renamed | MoveFlag.programStart, this.modesId());
+    this.noteOthers();
   }
 
   /** Executes one block. */
