@@ -1,0 +1,77 @@
+/** The command line: `blockwright <verb> …`. Prints the verbs' help, takes the options apart, sets the exit code. */
+import { Command, CommanderError, Option } from 'commander';
+import { version } from '../../../package.json';
+import { type CheckOptions, check } from './cli/check.ts';
+import { ExitCode, Output, sayOnError, UsageError } from './cli/output.ts';
+import { type TraceOptions, trace } from './cli/trace.ts';
+
+const ABOUT =
+  'Checks programs for CNC mills (ISO 6983 / RS-274) and shows their path. It never replaces proving a program on the machine.';
+
+const EXITS = `
+Exit code: 0 nothing of severity error, 1 errors found, 2 cannot be used as asked.`;
+
+function commandLine(output: Output): Command {
+  const program = new Command('blockwright')
+    .description(ABOUT)
+    .version(version, '--version', 'print the version')
+    .helpOption('-h, --help', 'print this help')
+    .showSuggestionAfterError(false)
+    .exitOverride()
+    .configureOutput({ writeErr: () => undefined, outputError: () => undefined })
+    .addHelpText('after', EXITS);
+  withConfiguration(program.command('check'))
+    .summary('say what is wrong in programs')
+    .description('Says what is wrong in programs, with the numbers that decide and what to do.')
+    .argument('<files...>', 'programs; - is standard input')
+    .addOption(
+      new Option('--format <form>', 'for people, programs or build servers')
+        .choices(['text', 'json', 'sarif'])
+        .default('text'),
+    )
+    .addOption(
+      new Option('--severity <least>', 'tell findings that are at least so grave')
+        .choices(['error', 'warning', 'hint'])
+        .default('hint'),
+    )
+    .option('--fix', 'take the safe repairs and write the programs')
+    .addHelpText('after', EXITS)
+    .action((files: string[], options: CheckOptions) => check(files, options, output));
+  withConfiguration(program.command('trace'))
+    .summary('write the path of a program')
+    .description('Writes the path of a program move by move: mm, mm/min, rev/min, seconds, degrees; arcs as arcs.')
+    .argument('<file>', 'program; - is standard input')
+    .addOption(new Option('--format <form>', 'numbers or a drawing').choices(['json', 'csv', 'svg']).default('json'))
+    .addOption(new Option('--plane <plane>', 'plane of the drawing').choices(['XY', 'ZX', 'YZ']).default('XY'))
+    .addHelpText('after', EXITS)
+    .action((file: string, options: TraceOptions) => trace(file, options, output));
+  program
+    .command('serve')
+    .summary('serve an editor')
+    .description('The language server, for any editor that speaks its protocol.')
+    .option('--stdio', 'over standard input and output')
+    .action(async (options: { stdio?: boolean }) => (await import('./cli/serve.ts')).serve(options));
+  return program;
+}
+
+const withConfiguration = (command: Command): Command =>
+  command
+    .option('--profile <name>', 'the control: iso, rs274ngc, iso-macro or a file')
+    .option('--config <file>', 'the shop’s file (default: the nearest blockwright.json upward from the program)');
+
+async function main(): Promise<void> {
+  const output = new Output(process.stdout);
+  // Who goes early leaves nothing to say.
+  process.stderr.on('error', () => undefined);
+  const words = process.argv.slice(2);
+  try {
+    if (words.length === 0) throw new UsageError('say what to do: check, trace or serve (--help tells more)');
+    await commandLine(output).parseAsync(words, { from: 'user' });
+  } catch (error) {
+    if (error instanceof UsageError) sayOnError(error.message, ExitCode.unusable);
+    else if (!(error instanceof CommanderError)) throw error;
+    else if (error.exitCode !== 0) sayOnError(error.message.replace(/^error: /, ''), ExitCode.unusable);
+  }
+}
+
+void main();
