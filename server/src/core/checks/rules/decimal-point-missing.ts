@@ -8,7 +8,7 @@ export const decimalPointMissing = defineRule({
   reason: 'On this control a number without a point is a thousandth of what it looks like (a ten-thousandth in inch).',
   messages: {
     missing:
-      '{word} has no decimal point and counts smallest increments, while other words of the program have points. If whole units are meant, write {repaired}.',
+      '{word} has no decimal point and counts smallest increments, while other words of the program have points. Write {repaired} if whole units are meant.',
   },
   program(facts, report) {
     if (facts.profile.decimalPoint !== 'increment' || facts.of(FactKind.pointUsed).length === 0) return;

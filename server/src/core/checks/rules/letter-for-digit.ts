@@ -6,7 +6,7 @@ export const letterForDigit = defineRule({
   severity: 'error',
   reason: 'The control reads two words in place of one, or alarms.',
   messages: {
-    letter: 'In {text} there is {letter} where {digit} belongs. Write {word}.',
+    letter: '{letter} stands where {digit} belongs: write {word} for {text}.',
   },
   fault(context, fault) {
     const change = { start: fault.start, end: fault.end, text: String(fault.data.digit) };

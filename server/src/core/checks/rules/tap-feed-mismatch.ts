@@ -23,7 +23,7 @@ export const tapFeedMismatch = defineRule({
     'stroke-nearly-used-up':
       'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, more than two thirds of the holder’s {stroke} mm. Write F{right} or a little less.',
     'lets-go-early':
-      'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, and the head lets go after {selfFeed} mm, so the thread ends short. Write F{right}.',
+      'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, and the head lets go after {selfFeed} mm, so the thread ends short. Write F{right} or a little less.',
     'no-standard':
       'F{feed} at S{speed} is {actual} mm a turn, which no standard thread has. The nearest are {nearest}.',
   },
