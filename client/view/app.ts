@@ -91,18 +91,17 @@ export class PathApp {
     return { x: x + left, y: y + top };
   }
 
-  /** The colour of the path at a place of the page, or of what lies behind it. For tests. */
+  /** The colour at a place of the page: the path over what lies behind it. For tests. */
   pixel(x: number, y: number): [number, number, number] {
     const { left, top } = this.#frame.canvas.getBoundingClientRect();
     this.#draw();
-    const [red, green, blue, alpha] = this.#scene?.pixel(x - left, y - top) ?? [0, 0, 0, 0];
-    if (alpha > 0) {
-      return [red, green, blue];
-    }
     const { backdrop } = this.#frame;
     const ratio = backdrop.width / this.#size.width;
     const behind = backdrop.getContext('2d')?.getImageData((x - left) * ratio, (y - top) * ratio, 1, 1).data;
-    return behind && behind[3] > 0 ? [behind[0], behind[1], behind[2]] : [0, 0, 0];
+    const before = this.#scene?.pixel(x - left, y - top) ?? [0, 0, 0, 0];
+    const through = 1 - before[3] / 255;
+    const mixed = (channel: number): number => Math.round(before[channel] + (behind?.[channel] ?? 0) * through);
+    return [mixed(0), mixed(1), mixed(2)];
   }
 
   #makeScene(): PathScene | undefined {

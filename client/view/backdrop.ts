@@ -26,7 +26,8 @@ export function drawBackdrop(
   inch: boolean,
   bounds: ArrayLike<number>,
 ): void {
-  context.clearRect(0, 0, size.width, size.height);
+  context.fillStyle = theme.background;
+  context.fillRect(0, 0, size.width, size.height);
   context.font = `11px ${getComputedStyle(document.body).fontFamily || 'sans-serif'}`;
   const step = gridStep(camera.scale, inch, camera.view === 'space' ? 40 : 24);
   if (camera.view === 'space') {
