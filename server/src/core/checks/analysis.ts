@@ -361,6 +361,7 @@ export class Analysis {
     return new GatheredFacts(
       this.configuration.profile,
       this.list,
+      this.modePool,
       this.lineCount,
       (index) => this.firstLines[index],
       (line) => this.lineText(line),

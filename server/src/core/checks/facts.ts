@@ -35,6 +35,8 @@ export const FactKind = {
   offsetSelected: 12,
   /** A remark that silences rules. text = the remark; a = 1 if it stands alone on its line. */
   ignore: 13,
+  /** An arc that doubles back on both its neighbours. text = its direction. Made on demand. */
+  arcAgainst: 14,
 } as const;
 
 /** One fact. */

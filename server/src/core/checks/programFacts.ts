@@ -1,4 +1,5 @@
 /** Gathers the facts of all segments for the rules that look across the program. */
+import type { ModePool } from '../machine/modes.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import { Block } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
@@ -6,6 +7,7 @@ import type { LineChunk } from '../text/lineChunk.ts';
 import { type Fact, FactKind, type ProgramFacts } from './facts.ts';
 import { isLengthWithoutPoint } from './points.ts';
 import { LineFlag, type Segment } from './segment.ts';
+import { hasMotion, suspectArcs } from './support/arcNeighbours.ts';
 
 /** A chunk as the facts see it. */
 export interface FactChunk {
@@ -16,6 +18,7 @@ export interface FactChunk {
 /** More facts of a kind that is made on demand than a rule may report findings are not made. */
 const MOST_POINT_FACTS = 1001;
 
+const judgedArcs = new WeakMap<Segment, { next: Segment | undefined; arcs: ReturnType<typeof suspectArcs> }>();
 const sequenceNumbers = new WeakMap<LineChunk, Map<number, number[]>>();
 
 const numbersOf = (text: LineChunk): Map<number, number[]> => {
@@ -41,18 +44,21 @@ export class GatheredFacts implements ProgramFacts {
   readonly profile: ControlProfile;
   readonly lineCount: number;
   private readonly chunks: readonly FactChunk[];
+  private readonly pool: ModePool;
   private readonly firstLine: (chunk: number) => number;
   private readonly textOf: (line: number) => string;
 
   constructor(
     profile: ControlProfile,
     chunks: readonly FactChunk[],
+    pool: ModePool,
     lineCount: number,
     firstLine: (chunk: number) => number,
     textOf: (line: number) => string,
   ) {
     this.profile = profile;
     this.chunks = chunks;
+    this.pool = pool;
     this.lineCount = lineCount;
     this.firstLine = firstLine;
     this.textOf = textOf;
@@ -61,6 +67,7 @@ export class GatheredFacts implements ProgramFacts {
   of(kind: Fact['kind']): readonly Fact[] {
     if (kind === FactKind.pointMissing) return this.pointFacts(LineFlag.noPoint, MOST_POINT_FACTS);
     if (kind === FactKind.pointUsed) return this.pointFacts(LineFlag.point, 1);
+    if (kind === FactKind.arcAgainst) return this.arcFacts();
     const found: Fact[] = [];
     this.chunks.forEach(({ segment }, index) => {
       if (segment === undefined || (segment.factKinds & (1 << kind)) === 0) return;
@@ -87,6 +94,34 @@ export class GatheredFacts implements ProgramFacts {
 
   lineText(line: number): string {
     return this.textOf(line);
+  }
+
+  /** Arcs that double back; their columns are found in the text. */
+  private arcFacts(): Fact[] {
+    const found: Fact[] = [];
+    let next: Segment | undefined;
+    for (let index = this.chunks.length - 1; index >= 0; index--) {
+      const { segment } = this.chunks[index];
+      if (segment === undefined) continue;
+      const arcs = this.suspectArcsOf(segment, next);
+      for (let i = arcs.length - 1; i >= 0; i--) {
+        const line = this.firstLine(index) + arcs[i].line;
+        const text = arcs[i].clockwise ? 'clockwise' : 'counter-clockwise';
+        found.push({ kind: FactKind.arcAgainst, line, column: 0, endColumn: 0, a: 0, b: 0, c: 0, d: 0, e: 0, text });
+      }
+      if (hasMotion(segment)) next = segment;
+    }
+    return found.reverse();
+  }
+
+  /** Judged once for a segment and its neighbour; a changed segment is a new one. */
+  private suspectArcsOf(segment: Segment, next: Segment | undefined): ReturnType<typeof suspectArcs> {
+    if ((segment.flags & LineFlag.arc) === 0) return [];
+    const known = judgedArcs.get(segment);
+    if (known !== undefined && known.next === next) return known.arcs;
+    const arcs = suspectArcs(segment, next, this.pool);
+    judgedArcs.set(segment, { next, arcs });
+    return arcs;
   }
 
   /** Facts about decimal points, read again from the lines that are flagged. */

@@ -3,6 +3,7 @@ import { arcCentreAndRadius } from './rules/arc-centre-and-radius.ts';
 import { arcCentreMissing } from './rules/arc-centre-missing.ts';
 import { arcCentreOffPlane } from './rules/arc-centre-off-plane.ts';
 import { arcClosesUnmeant } from './rules/arc-closes-unmeant.ts';
+import { arcDirectionSuspect } from './rules/arc-direction-suspect.ts';
 import { arcFullCircleByRadius } from './rules/arc-full-circle-by-radius.ts';
 import { arcRadiusIllConditioned } from './rules/arc-radius-ill-conditioned.ts';
 import { arcRadiusMismatch } from './rules/arc-radius-mismatch.ts';
@@ -62,6 +63,7 @@ export const RULES: readonly GradedRule[] = [
   arcRadiusIllConditioned,
   arcClosesUnmeant,
   arcZeroRadius,
+  arcDirectionSuspect,
   helixTooSteep,
   tapFeedMismatch,
   tapInDrillingCycle,

@@ -72,9 +72,10 @@ export class BlockReader {
       while (c === SPACE || c === TAB) c = source.charCodeAt(++p);
     }
     const numberStart = p;
+    // Whole numbers of up to nine figures stay in 32 bits; longer ones go the slow way.
     let mantissa = 0;
     while (c >= 48 && c <= 57) {
-      mantissa = mantissa * 10 + c - 48;
+      mantissa = (mantissa * 10 + c - 48) | 0;
       c = source.charCodeAt(++p);
     }
     let digits = p - numberStart;
@@ -84,14 +85,14 @@ export class BlockReader {
       c = source.charCodeAt(++p);
       const fraction = p;
       while (c >= 48 && c <= 57) {
-        mantissa = mantissa * 10 + c - 48;
+        mantissa = (mantissa * 10 + c - 48) | 0;
         c = source.charCodeAt(++p);
       }
       decimals = p - fraction;
       digits += decimals;
     }
     const plain = c === LF || (c === SPACE && source.charCodeAt(p + 1) > 57);
-    if (digits === 0 || digits > 15 || (!plain && (c === 46 || this.isOddBehind(block, p, c, letter)))) {
+    if (digits === 0 || digits > 9 || (!plain && (c === 46 || this.isOddBehind(block, p, c, letter)))) {
       return this.slowWord(block, start, letter, variables);
     }
     const value = decimals === 0 ? mantissa : mantissa / POWERS[decimals];

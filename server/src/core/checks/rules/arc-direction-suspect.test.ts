@@ -1,0 +1,40 @@
+import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+
+const start = 'G17 G0 X0 Y0 Z0\nG1 X10. F100\n';
+
+testRule('arc-direction-suspect', {
+  quiet: [
+    { program: `${start}G3 X20. Y10. J10.\nG1 Y20.\nM30` },
+    { program: `${start}G3 X20. Y10. R10.\nG1 Y20.\nM30` },
+    // Only one neighbour, or a corner that is meant.
+    { program: `${start}G2 X20. Y10. R10.\nG0 Y20.\nM30` },
+    { program: `${start}G2 X20. Y10. R10.\nG1 X30.\nM30` },
+  ],
+  reports: [
+    {
+      program: `
+G17 G0 X0 Y0 Z0
+G1 X10. F100
+G2 X20. Y10. J10.
+^^
+G1 Y20.
+M30`,
+      findings: [{ message: 'suspect', says: ['clockwise'] }],
+    },
+    {
+      program: `
+G17 G0 X0 Y0 Z0
+G1 X10. F100
+G2 X20. Y10. R10.
+^^
+G1 Y20.
+M30`,
+      findings: [{ message: 'suspect' }],
+    },
+    {
+      // The move behind the arc stands some chunks of lines further down.
+      program: `G17 G0 X0 Y0 Z0\nG1 X10. F100\n${'(REMARK)\n'.repeat(300)}G3 X20. Y-10. J-10.\n^^\n${'(REMARK)\n'.repeat(1400)}G1 Y-20.\nM30`,
+      findings: [{ message: 'suspect', says: ['counter-clockwise'] }],
+    },
+  ],
+});

@@ -1,0 +1,96 @@
+/** In the process: whole analysis, worst edit, memory, and a general tool on a text of the same size. */
+import { getLanguageService, TextDocument } from 'vscode-json-languageservice';
+import { Analysis } from '../../server/src/core/checks/analysis.ts';
+import { collect, floorOf, median, row, timed } from './measure.ts';
+import { finishingProgram } from './program.ts';
+
+const analyse = (text: string): Analysis => {
+  const analysis = new Analysis(text);
+  analysis.run();
+  analysis.findings();
+  return analysis;
+};
+
+/** Milliseconds of a whole analysis, warm, and F around it. */
+const whole = (text: string, runs: number): { milliseconds: number; floor: number } => {
+  for (let i = 0; i < 6; i++) analyse(text);
+  const before = floorOf(text);
+  const times = Array.from({ length: runs }, () => {
+    collect();
+    return timed(() => analyse(text));
+  });
+  return { milliseconds: median(times), floor: (before + floorOf(text)) / 2 };
+};
+
+const memoryOf = (text: string): number => {
+  collect();
+  const used = (): number => process.memoryUsage().heapUsed + process.memoryUsage().arrayBuffers;
+  const before = used();
+  const analysis = analyse(text);
+  collect();
+  const bytes = used() - before;
+  return analysis.lineCount > 0 ? bytes : 0;
+};
+
+const worstEdit = (text: string): number => {
+  const analysis = analyse(text);
+  const column = analysis.lineText(2).indexOf('G90');
+  const times = Array.from({ length: 6 }, (_, i) => {
+    analysis.edit(2, column, 2, column + 3, i % 2 === 0 ? 'G91' : 'G90');
+    return timed(() => {
+      analysis.run();
+      analysis.findings();
+    });
+  });
+  return median(times);
+};
+
+const jsonOfSize = (size: number): string => {
+  const items: string[] = [];
+  for (let length = 2, i = 0; length < size; i++) {
+    const item = `{"id":${i},"name":"part ${i}","at":[${(i * 7) % 1000}.25,-${i % 500}.5],"ok":${i % 2 === 0}}`;
+    items.push(item);
+    length += item.length + 2;
+  }
+  return `[${items.join(',\n')}]`;
+};
+
+const jsonService = async (size: number): Promise<{ milliseconds: number; floor: number }> => {
+  const text = jsonOfSize(size);
+  const service = getLanguageService({});
+  const times: number[] = [];
+  for (let i = 0; i < 5; i++) {
+    collect();
+    const start = performance.now();
+    const document = TextDocument.create('file:///a.json', 'json', 1, text);
+    await service.doValidation(document, service.parseJSONDocument(document));
+    times.push(performance.now() - start);
+  }
+  return { milliseconds: median(times), floor: floorOf(text) };
+};
+
+const main = async (): Promise<void> => {
+  const million = finishingProgram(1_000_000);
+  const one = whole(million, 7);
+  const ratio = one.milliseconds / one.floor;
+  process.stdout.write(`F = ${one.floor.toFixed(1)} ms over ${(million.length / 1e6).toFixed(1)} MB\n`);
+  row('whole analysis, warm, rules on', `${ratio.toFixed(1)} F`, '≤ 6 F (reach 3)');
+  row(
+    'worst edit (G90 to G91 in the header)',
+    `${(worstEdit(million) / one.floor).toFixed(1)} F`,
+    'one analysis (reach 2 F)',
+  );
+  const kept = memoryOf(million) + million.length;
+  row('kept memory, text included', `${(kept / 1_000_000).toFixed(0)} B a line`, '≤ 110 B (reach 80)');
+  const two = whole(finishingProgram(2_000_000), 5);
+  row('2 M lines against 1 M', `${(two.milliseconds / one.milliseconds).toFixed(2)} ×`, '≤ 2.2 ×');
+  const json = await jsonService(million.length);
+  const faster = json.milliseconds / json.floor / ratio;
+  row(
+    'against vscode-json-languageservice',
+    `${faster.toFixed(1)} × faster (it: ${(json.milliseconds / json.floor).toFixed(0)} F)`,
+    '≥ 6 × (reach 12)',
+  );
+};
+
+void main();
