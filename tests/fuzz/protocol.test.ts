@@ -55,7 +55,7 @@ const edits = fc.array(fc.record({ start: place, end: place, text: fc.oneof(nois
 
 /** The text with a range replaced, told as plainly as can be; places past an end go to that end. */
 function replaced(whole: string, { start, end }: Range, inserted: string): string {
-  const lines = whole.match(/[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+$/g) ?? [];
+  const lines: string[] = whole.match(/[^\r\n]*(?:\r\n|\r|\n)|[^\r\n]+$/g) ?? [];
   if (lines.length === 0 || /[\r\n]$/.test(whole)) lines.push('');
   const offsetOf = ({ line, character }: Range['start']): number => {
     if (line >= lines.length) return whole.length;

@@ -22,6 +22,8 @@ export class Program {
   isDirty = true;
   /** The user stopped the run; the next change starts it again. */
   isStopped = false;
+  /** What broke the run off, where it was a slip of our own. */
+  failure: string | undefined;
   isClosed = false;
   /** The run in slices that is under way. */
   run: Promise<void> | undefined;
@@ -58,6 +60,7 @@ export class Program {
   private markDirty(): void {
     this.isDirty = true;
     this.isStopped = false;
+    this.failure = undefined;
   }
 
   private replaceAll(text: string): void {

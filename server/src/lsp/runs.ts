@@ -2,7 +2,7 @@
  * Brings programs up to date: what is short at once, what is long in slices between which messages come in. Nobody
  * waits for a run but those who ask for its outcome.
  */
-import { type CancellationToken, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
 import { invalidParams } from './params.ts';
 import type { Program } from './programs.ts';
 
@@ -10,10 +10,14 @@ import type { Program } from './programs.ts';
 const SLICE = 8;
 /** A run that takes longer shows its progress, ms. */
 const PROGRESS_AFTER = 500;
+/** Time between two reports of progress, ms. */
+const REPORT_EVERY = 200;
 
 /** Shows that a long run is under way. */
 export interface RunProgress {
   readonly isCancelled: boolean;
+  /** `share` of the work that is done, 0 to 1. */
+  report(share: number): void;
   done(): void;
 }
 
@@ -23,6 +27,8 @@ export interface RunHooks {
   showProgress(): Promise<RunProgress | undefined>;
   /** Called after every run that came to its end. */
   finished(program: Program): void;
+  /** Called when a run broke off by a slip of our own; `program.failure` says where. */
+  failed(program: Program): void;
 }
 
 /** Runs programs, one slice at a time each. */
@@ -38,9 +44,11 @@ export class Runs {
     if (!program.isDirty) return true;
     if (!program.isConfigured || program.run || program.isClosed || program.isStopped) return false;
     if (this.slice(program)) return true;
-    program.run = this.goOn(program).finally(() => {
-      program.run = undefined;
-    });
+    if (!program.isStopped) {
+      program.run = this.goOn(program).finally(() => {
+        program.run = undefined;
+      });
+    }
     return false;
   }
 
@@ -48,41 +56,76 @@ export class Runs {
   async upToDate(program: Program, token?: CancellationToken): Promise<void> {
     while (!this.start(program)) {
       if (program.isClosed) throw invalidParams(`${program.uri} is not open`);
-      if (program.isStopped)
-        throw new ResponseError(LSPErrorCodes.ServerCancelled, 'stopped', { retriggerRequest: false });
+      if (program.isStopped) throw stopped(program);
       await unlessCancelled(program.run ?? program.configured, token);
       if (token?.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
     }
   }
 
+  /** One slice; true if the program is up to date. A slip of our own stops the run and never the server. */
   private slice(program: Program): boolean {
-    if (!program.analysis.runSlice(SLICE)) return false;
-    program.isDirty = false;
-    program.runCount++;
-    this.hooks.finished(program);
-    return true;
+    try {
+      if (!program.analysis.runSlice(SLICE)) return false;
+      program.isDirty = false;
+      program.runCount++;
+      this.hooks.finished(program);
+      return true;
+    } catch (error) {
+      program.isStopped = true;
+      program.failure = error instanceof Error ? (error.stack ?? error.message) : String(error);
+      this.hooks.failed(program);
+      return false;
+    }
   }
 
   private async goOn(program: Program): Promise<void> {
-    const start = performance.now();
-    let progress: Promise<RunProgress | undefined> | undefined;
-    let shown: RunProgress | undefined;
+    const sight = new ProgressSight(this.hooks);
     do {
       await this.hooks.pause();
-      if (program.isClosed) break;
-      if (shown?.isCancelled) {
-        program.isStopped = true;
-        break;
-      }
-      if (!progress && performance.now() - start > PROGRESS_AFTER) {
-        progress = this.hooks.showProgress();
-        progress.then((value) => {
-          shown = value;
-        });
-      }
-    } while (!this.slice(program));
-    progress?.then((value) => value?.done());
+      if (sight.look(program.analysis.progress)) program.isStopped = true;
+    } while (!program.isClosed && !program.isStopped && !this.slice(program));
+    sight.end();
   }
+}
+
+/** Shows the progress of one run once it takes long. */
+class ProgressSight {
+  private readonly hooks: RunHooks;
+  private readonly start = performance.now();
+  private reported = 0;
+  private asked: Promise<RunProgress | undefined> | undefined;
+  private shown: RunProgress | undefined;
+
+  constructor(hooks: RunHooks) {
+    this.hooks = hooks;
+  }
+
+  /** Called between slices with the share done; true if the user wants the run to stop. */
+  look(share: number): boolean {
+    const now = performance.now();
+    if (!this.asked && now - this.start > PROGRESS_AFTER) {
+      this.asked = this.hooks.showProgress().catch(() => undefined);
+      this.asked.then((progress) => {
+        this.shown = progress;
+      });
+    }
+    if (this.shown && now - this.reported > REPORT_EVERY) {
+      this.reported = now;
+      this.shown.report(share);
+    }
+    return this.shown?.isCancelled === true;
+  }
+
+  /** The run is over. */
+  end(): void {
+    this.asked?.then((progress) => progress?.done());
+  }
+}
+
+/** The error answer for a program whose run was stopped: by the user, or by a slip of our own. */
+function stopped(program: Program): ResponseError<unknown> {
+  if (program.failure !== undefined) return new ResponseError(ErrorCodes.InternalError, program.failure);
+  return new ResponseError(LSPErrorCodes.ServerCancelled, 'stopped', { retriggerRequest: false });
 }
 
 /** Waits for `work`, or for the cancellation if that comes first. */

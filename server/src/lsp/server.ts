@@ -17,7 +17,7 @@ import type { PathLookup } from './pathHandover.ts';
 import { type Program, Programs } from './programs.ts';
 import { PathChangedNotification, ReadFileRequest } from './protocol.ts';
 import { listenToRequests } from './requestHandlers.ts';
-import { Runs } from './runs.ts';
+import { type RunProgress, Runs } from './runs.ts';
 import { EditorSettings } from './settings.ts';
 import { type ShopFile, ShopFiles } from './shopFiles.ts';
 import { ShopTexts } from './shopTexts.ts';
@@ -61,6 +61,7 @@ export class Server {
       pause: () => host.pause(),
       showProgress: () => this.showProgress(),
       finished: (program) => this.finished(program),
+      failed: (program) => connection.console.error(`${program.uri}: ${program.failure}`),
     });
   }
 
@@ -167,14 +168,15 @@ export class Server {
     return typeof answer?.text === 'string' ? answer.text : undefined;
   }
 
-  private async showProgress(): Promise<{ readonly isCancelled: boolean; done(): void } | undefined> {
+  private async showProgress(): Promise<RunProgress | undefined> {
     if (!this.client.showsProgress) return undefined;
     const progress = await this.connection.window.createWorkDoneProgress();
-    progress.begin('Checking the program', undefined, undefined, true);
+    progress.begin('Checking the program', 0, undefined, true);
     return {
       get isCancelled() {
         return progress.token.isCancellationRequested;
       },
+      report: (share) => progress.report(Math.floor(share * 100)),
       done: () => progress.done(),
     };
   }

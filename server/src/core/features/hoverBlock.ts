@@ -50,17 +50,19 @@ function arcSentence(place: HoverPlace, move: TracedMove, arc: TracedArc): strin
   const helix =
     rise === 0 || Number.isNaN(rise)
       ? ''
-      : `, ${shortNumber(turns, 3)} turns, lead ${place.lengthWithUnit(lead)} a turn ${rise < 0 ? 'down' : 'up'}`;
+      : `, ${shortNumber(turns, 3)} ${turns === 1 ? 'turn' : 'turns'}, lead ${place.lengthWithUnit(lead)} a turn ${rise < 0 ? 'down' : 'up'}`;
   return `Centre ${centre}, radius ${place.lengthWithUnit(arc.radius)}${blended}, ${angle}${helix}.`;
 }
 
 /** `X 0 → 12.5, Z ? → 2`: the axes that move. */
 function wayOf(place: HoverPlace, move: TracedMove): string {
   const parts: string[] = [];
+  const goesHome = place.hasG(280) || place.hasG(300);
   for (let axis = 0; axis < 3; axis++) {
     const [from, to] = [move.from[axis], move.to[axis]];
     if (from === to || (Number.isNaN(from) && Number.isNaN(to))) continue;
-    parts.push(`${'XYZ'[axis]} ${place.length(from)} → ${place.length(to)}`);
+    const target = Number.isNaN(to) && goesHome ? 'reference point' : place.length(to);
+    parts.push(`${'XYZ'[axis]} ${place.length(from)} → ${target}`);
   }
   return parts.length > 0 ? parts.join(', ') : 'back to where it starts';
 }
@@ -75,7 +77,7 @@ function feedPart(place: HoverPlace, move: TracedMove): string {
 const feedPerTurn = (place: HoverPlace, move: TracedMove): string =>
   Number.isFinite(move.feed / move.speed)
     ? `${shortNumber(move.feed / move.speed / place.unit, 4)} ${place.unitName} a turn`
-    : 'feed a turn not known without a speed';
+    : 'a turn not known without a speed';
 
 /** What a cycle does in one hole, in order, with its levels. */
 function cycleSentences(place: HoverPlace): string[] {
@@ -94,9 +96,9 @@ function cycleSentences(place: HoverPlace): string[] {
     `${OUT_AT_FEED.has(cycle) ? 'feed' : 'rapid'} out to ${level(OUT_AT_FEED.has(cycle) ? retract : out)}`,
   ];
   const holes = holeCount(place);
-  const name = gCodeName(cycle)?.split(':')[0] ?? 'cycle';
+  const name = gCodeName(cycle)?.split(/[:,]/)[0] ?? 'cycle';
   const lines = [`${capital(name)}${holes > 1 ? `, ${holes} holes` : ''}: ${steps.join(', ')}.`];
-  const tapping = (cycle === 840 || cycle === 740) && cut ? `Feed a turn ${feedPerTurn(place, cut)}. ` : '';
+  const tapping = (cycle === 840 || cycle === 740) && cut ? `Feeds ${feedPerTurn(place, cut)}. ` : '';
   const time = timeOf(place.moves);
   const timeText = Number.isFinite(time)
     ? `Takes ${duration(time)} for the way there and the ${holes > 1 ? 'holes' : 'hole'}.`

@@ -47,7 +47,7 @@ class OutlineBuilder {
   private program: OpenItem | undefined;
   private tool: OpenItem | undefined;
   private holes = 0;
-  private operationKey = '';
+  private cycle = '';
 
   constructor(tools: Configuration['tools']) {
     this.tools = tools;
@@ -69,28 +69,28 @@ class OutlineBuilder {
     this.close(this.tool, line - 1);
     this.close(this.program, line - 1);
     this.tool = undefined;
-    this.operationKey = '';
+    this.cycle = '';
     this.program = open('program', `O${fact.a}`, fact, line);
     this.top.push(this.program);
   }
 
   private beginTool(fact: Fact, line: number): void {
     this.close(this.tool, line - 1);
-    this.operationKey = '';
+    this.cycle = '';
     this.tool = open('tool', this.toolName(fact), fact, line);
     (this.program?.children ?? this.top).push(this.tool);
   }
 
-  /** Holes of one cycle with one depth, one behind the other, are one operation. */
+  /** Holes of one cycle, one behind the other, are one operation. */
   private addHole(fact: Fact, line: number): void {
     const siblings = (this.tool ?? this.program)?.children;
     if (!siblings) return;
-    const key = `${fact.text} ${fact.c}`;
-    this.holes = key === this.operationKey ? this.holes + 1 : 1;
+    const isSame = fact.text === this.cycle;
+    this.holes = isSame ? this.holes + 1 : 1;
     const name = `${operationName(fact.text)}, ${this.holes} ${this.holes === 1 ? 'hole' : 'holes'}`;
-    const last = key === this.operationKey ? siblings.pop() : undefined;
+    const last = isSame ? siblings.pop() : undefined;
     siblings.push(last ? { ...last, name, endLine: line } : open('operation', name, fact, line));
-    this.operationKey = key;
+    this.cycle = fact.text;
   }
 
   private close(item: OpenItem | undefined, line: number): void {

@@ -1,0 +1,121 @@
+import { describe, expect, test } from 'vitest';
+import { Analysis } from '../checks/analysis.ts';
+import { type Configuration, DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
+import { PROFILES } from '../machine/profile.ts';
+import { hoverAt } from './hover.ts';
+
+const HEAD = 'G17 G21 G40 G49 G80 G90 G54\nT1 M6 (TAP M6X1)\nS500 M3\nG0 X0. Y0. Z10.\n';
+
+/** The lines of the hover where `|` stands in the program. */
+function hoverLines(text: string, configuration: Configuration = DEFAULT_CONFIGURATION): string[] | undefined {
+  const offset = text.indexOf('|');
+  const before = text.slice(0, offset).split('\n');
+  const analysis = new Analysis(text.replace('|', ''), configuration);
+  analysis.run();
+  const column = before[before.length - 1].length;
+  return hoverAt(analysis, configuration, before.length - 1, column)?.markdown.split('\n\n');
+}
+
+const word = (block: string, head = HEAD, configuration = DEFAULT_CONFIGURATION) =>
+  hoverLines(head + block, configuration)?.[0];
+const block = (text: string, head = HEAD, configuration = DEFAULT_CONFIGURATION) =>
+  hoverLines(head + text, configuration)?.slice(1);
+
+describe('a word', () => {
+  test.each([
+    ['|G0 X12.5', '**G0** go there at rapid'],
+    ['|M8', '**M8** flood coolant on'],
+    ['G0 |X12.5', '**X12.5** X to 12.5 mm (moves +12.5)'],
+    ['G0 |Z2.', '**Z2.** Z to 2 mm (moves −8)'],
+    ['G0 |X0.', '**X0.** X to 0 mm, where it stands already'],
+    ['G91 G0 |X-3.', '**X\\-3.** X to -3 mm (moves −3)'],
+    ['#1=4.\nG0 |X[#1*2.]', '**X\\[\\#1\\*2.\\]** comes to 8: X to 8 mm (moves +8)'],
+    ['G1 X1. |F200', '**F200** feed 200 mm/min'],
+    ['G95 G1 X1. |F0.1', '**F0.1** feed 0.1 mm a turn of the spindle'],
+    ['G93 G1 X1. |F2.', '**F2.** this block takes 1/2 min, 30 s'],
+    ['|S800', '**S800** spindle speed 800 rev/min'],
+    ['|T1', '**T1** tool 1: TAP M6X1'],
+    ['G2 X10. Y10. |I10. F100', '**I10.** centre of the arc is 10 from the start in X: X10'],
+    ['G2 X10. Y10. |R10. F100', '**R10.** radius 10 mm, the arc of at most half a turn'],
+    ['G2 X10. Y10. |R-10. F100', '**R\\-10.** radius 10 mm, the arc of more than half a turn'],
+    ['G2 X10. Y10. I10. |K3. F100', '**K3.** names the centre in Z, which the XY plane does not have'],
+    ['G81 X5. |Z-12. R2. F100', '**Z\\-12.** bottom of the hole at Z-12, 14 mm below R'],
+    ['G81 X5. Z-12. |R2. F100', '**R2.** level R, where feeding begins: 2 mm'],
+    ['G83 X5. Z-12. R2. |Q3. F100', '**Q3.** depth of a peck, 3 mm'],
+    ['G4 |P1.5', '**P1.5** wait of 1.5 s, read as seconds by this control'],
+    ['G4 |P500', '**P500** wait of 0.5 s, read as milliseconds by this control'],
+    ['|N25 G0 X1.', '**N25** sequence number of this block'],
+    ['G43 |H3 Z5.', '**H3** length of the tool from register 3'],
+  ])('%s', (text, expected) => {
+    expect(word(text)).toBe(expected);
+  });
+
+  test('lengths are in the program’s units', () => {
+    expect(word('G1 |X1.5 F10.', 'G20 G90\nG0 X1. Y0. Z1.\n')).toBe('**X1.5** X to 1.5 in (moves +0.5)');
+  });
+
+  test('a dwell is read as the profile reads it', () => {
+    const macro = { ...DEFAULT_CONFIGURATION, profile: PROFILES['iso-macro'] };
+    expect(word('G4 |P20', 'G21 G90\n', macro)).toBe('**P20** wait of 0.02 s, read as milliseconds by this control');
+  });
+
+  test('the tool table describes a tool better than its remark', () => {
+    const tools = [{ number: 1, kind: 'tap', description: 'Spiral tap' }] as const;
+    expect(word('|T1', HEAD, { ...DEFAULT_CONFIGURATION, tools })).toBe('**T1** tool 1: Spiral tap');
+  });
+});
+
+describe('a block', () => {
+  test('a line: from, to, length, feed, time, tool', () => {
+    expect(block('G1 |X3. Y4. F600')).toEqual([
+      'Straight cut: X 0 → 3, Y 0 → 4, 5 mm long at 600 mm/min, 0.5 s.',
+      'T1 TAP M6X1, S500 clockwise.',
+    ]);
+  });
+
+  test('an arc: centre, radius, direction, angle', () => {
+    expect(block('G3 |X10. Y10. J10. F200')?.slice(0, 2)).toEqual([
+      'Counter-clockwise arc in XY: X 0 → 10, Y 0 → 10, 15.708 mm long at 200 mm/min, 4.71 s.',
+      'Centre X0 Y10, radius 10 mm, 90° counter-clockwise.',
+    ]);
+  });
+
+  test('a helix: turns and lead a turn', () => {
+    expect(block('G2 |I5. Z4. P3 F200')?.[1]).toBe(
+      'Centre X5 Y0, radius 5 mm, 1080° clockwise, 3 turns, lead 2 mm a turn down.',
+    );
+  });
+
+  test('an arc in another plane names its axes', () => {
+    expect(block('G18 G3 |X10. Z20. I10. F200')?.[1]).toBe('Centre Z10 X10, radius 10 mm, 90° counter-clockwise.');
+  });
+
+  test('feed a turn under G95', () => {
+    expect(block('G95 G1 |X10. F0.2')?.[0]).toContain('at 100 mm/min, 0.2 mm a turn');
+  });
+
+  test('a cycle: what it does in order, its levels, pecks and time', () => {
+    expect(block('G99 G83 |X5. Z-12. R2. Q3. F100')?.[0]).toBe(
+      'Drill in pecks: rapid to R at Z2, feed to Z-12 at 100 mm/min in 5 pecks of 3 mm, rapid out to Z2.',
+    );
+    expect(block('G98 G82 |X5. Z-2. R2. P1.5 F100')?.[0]).toContain('wait 1.5 s, rapid out to Z10');
+  });
+
+  test('tapping: feed a turn, spindle reverses, out at feed', () => {
+    const lines = block('G84 |X5. Z-12. R5. F500')!;
+    expect(lines[0]).toContain('spindle reverses, feed out to Z5');
+    expect(lines[1]).toMatch(/^Feeds 1 mm a turn\. Takes /);
+  });
+
+  test('a wait', () => {
+    expect(block('G4 |P2.')).toEqual(['Waits 2 s.']);
+  });
+
+  test('a place that is not known is shown as such', () => {
+    expect(block('G1 |X1. F100', 'G21 G90\n')?.[0]).toBe('Straight cut: X ? → 1 at 100 mm/min.');
+  });
+
+  test('nothing on an empty line', () => {
+    expect(hoverLines(`${HEAD}|\nG0 X1.`)).toBeUndefined();
+  });
+});
