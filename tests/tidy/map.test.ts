@@ -35,7 +35,7 @@ describe('the map in DEVELOPERS.md', () => {
   it('names every folder of the house', () => {
     const folders = HOUSE.flatMap((house) =>
       readdirSync(new URL(house, TOP), { withFileTypes: true })
-        .filter((entry) => entry.isDirectory())
+        .filter((entry) => entry.isDirectory() && !entry.name.startsWith('.'))
         .filter((entry) => readdirSync(new URL(`${house}${entry.name}/`, TOP)).length > 0)
         .map((entry) => `${house}${entry.name}/`),
     );

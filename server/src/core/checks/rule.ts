@@ -95,6 +95,3 @@ export interface Rule extends RuleEvents, ProgramRule {
   /** Message texts by id, placeholders as `{name}`. At most two sentences: what is wrong with the numbers that decide, and what to do. */
   readonly messages: Readonly<Record<string, string>>;
 }
-
-/** Declares a rule. */
-export const defineRule = (rule: Rule): Rule => rule;

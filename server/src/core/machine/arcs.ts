@@ -47,7 +47,7 @@ export const arcCloses = (arc: ArcFacts): boolean =>
   Math.abs(arc.endFirst - arc.startFirst) < SAME && Math.abs(arc.endSecond - arc.startSecond) < SAME;
 
 /** Angle in radians from start to end about the centre, in the arc's direction; a full turn where they are one point. */
-export const sweepOf = (arc: ArcFacts): number => {
+const sweepOf = (arc: ArcFacts): number => {
   const from = Math.atan2(arc.startSecond - arc.centreSecond, arc.startFirst - arc.centreFirst);
   const to = Math.atan2(arc.endSecond - arc.centreSecond, arc.endFirst - arc.centreFirst);
   let sweep = to - from;

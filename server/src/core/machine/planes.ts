@@ -18,7 +18,7 @@ const YZ: Plane = { code: 19, name: 'YZ', first: 1, second: 2, third: 0 };
 export const planeOf = (code: number): Plane => (code === 18 ? ZX : code === 19 ? YZ : XY);
 
 /** Letters of the axes, in the order positions are kept in. */
-export const AXIS_LETTERS = 'XYZABCUVW';
+const AXIS_LETTERS = 'XYZABCUVW';
 
 /** Place in the alphabet of each axis's letter. */
 export const AXIS_WORDS = Int32Array.from(AXIS_LETTERS, (letter) => letter.charCodeAt(0) - 65);
