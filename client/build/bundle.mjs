@@ -56,6 +56,7 @@ function optionsOf({ out, entry, ...rest }) {
 /** The rules' pages travel with the extension, so that a finding's code can open its page. */
 async function copyRulePages() {
   const from = join(root, 'server/src/core/checks/rules');
+  await rm(join(root, 'dist/rules'), { recursive: true, force: true });
   await mkdir(join(root, 'dist/rules'), { recursive: true });
   await cp(from, join(root, 'dist/rules'), {
     recursive: true,
@@ -63,10 +64,7 @@ async function copyRulePages() {
   });
 }
 
-if (!flags.has('--watch')) {
-  await rm(join(root, 'dist'), { recursive: true, force: true });
-}
-await mkdir(join(root, 'dist'), { recursive: true });
+// The rest of dist/ is written over, not removed: a workbench that is open may be served from it.
 await copyRulePages();
 if (flags.has('--watch')) {
   const contexts = await Promise.all(bundles.map((one) => context(optionsOf(one))));
