@@ -4,16 +4,8 @@
  */
 
 import { MAX_VERTICES } from '../core/geometry/packedLayout.ts';
-import {
-  axesNeverKnown,
-  countVertices,
-  type PathMeaning,
-  type PathMoves,
-  type PathSpan,
-  packPath,
-  splitMoves,
-  Treatment,
-} from '../core/geometry/packedPath.ts';
+import { type PathMeaning, type PathSpan, packPath } from '../core/geometry/packedPath.ts';
+import { axesNeverKnown, countVertices, type PathMoves, splitMoves, Treatment } from '../core/geometry/pathMoves.ts';
 import type { PathPiece } from '../core/geometry/pathRequest.ts';
 import { Mode } from '../core/machine/modes.ts';
 import { MoveFlag, MoveKind } from '../core/machine/moves.ts';

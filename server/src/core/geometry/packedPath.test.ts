@@ -3,15 +3,8 @@ import { EllipseCurve, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import { MoveKind, MoveTable } from '../machine/moves.ts';
 import { MAX_VERTICES, PathStyle, readPackedPath, STYLE_BITS, UNKNOWN_TOOL } from './packedLayout.ts';
-import {
-  axesNeverKnown,
-  chordCount,
-  countVertices,
-  type PathMeaning,
-  packPath,
-  splitMoves,
-  Treatment,
-} from './packedPath.ts';
+import { type PathMeaning, packPath } from './packedPath.ts';
+import { axesNeverKnown, chordCount, countVertices, splitMoves, Treatment } from './pathMoves.ts';
 
 const treatments = new Uint8Array(256);
 treatments[MoveKind.rapid] = Treatment.rapid;

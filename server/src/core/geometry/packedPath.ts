@@ -6,33 +6,7 @@
  * vertices can be counted from the arcs alone, before anything is filled.
  */
 import { createPackedPath, emptyBounds, type PackedPath, PathStyle, STYLE_BITS, UNKNOWN_TOOL } from './packedLayout.ts';
-
-/** What the path builder does with a kind of move. */
-export const Treatment = {
-  /** Nothing moves. */
-  hold: 0,
-  rapid: 1,
-  line: 2,
-  arc: 3,
-  /** The position has other numbers from here on: a new line starts. */
-  renamed: 4,
-} as const;
-
-/** The moves of a segment, as far as the path needs them; see `machine/moves.ts`. */
-export interface PathMoves {
-  readonly count: number;
-  /** X Y Z of each end point, mm, NaN unknown. */
-  readonly ends: Float64Array;
-  /** Lines from the segment's first line. */
-  readonly lines: Uint16Array;
-  readonly kinds: Uint8Array;
-  readonly modes: Uint32Array;
-  readonly extraCount: number;
-  /** Moves with extra numbers, ascending. */
-  readonly extraMoves: Uint32Array;
-  /** Of an arc: centre (first and second axis of the plane), radius at start and end, sweep in radians. */
-  readonly extras: Float64Array;
-}
+import { chordCount, EXTRAS, type PathMoves, Treatment } from './pathMoves.ts';
 
 /** A run of moves of one segment. */
 export interface PathSpan {
@@ -57,75 +31,8 @@ export interface PathMeaning {
   readonly assumedAxes: number;
 }
 
-const EXTRAS = 5;
-/** Greatest distance between a chord and its arc, mm, as far as the finest step allows. */
-const CHORD_TOLERANCE = 0.002;
-const FINEST_STEP = Math.PI / 180;
-const COARSEST_STEP = Math.PI / 4;
-/** Bound on the chords of one move: an arc of more than about 4,000 turns gets coarser than 8 chords a turn. */
-const MAX_CHORDS = 32_768;
 const SAME = 1e-9;
 const QUARTER_COSINES = [1, 0, -1, 0];
-
-/** Number of chords of an arc: radius in mm, sweep in radians. 1 where the arc is not known. */
-export function chordCount(radius: number, sweep: number): number {
-  const turn = Math.abs(sweep);
-  if (!(turn > 0) || !(radius > 0) || turn === Number.POSITIVE_INFINITY) return 1;
-  const byTolerance = radius > CHORD_TOLERANCE ? 2 * Math.acos(1 - CHORD_TOLERANCE / radius) : COARSEST_STEP;
-  const step = Math.min(COARSEST_STEP, Math.max(FINEST_STEP, byTolerance));
-  return Math.min(MAX_CHORDS, Math.ceil(turn / step - 1e-9));
-}
-
-const chordsOf = (extras: Float64Array, row: number): number =>
-  chordCount(Math.max(extras[row * EXTRAS + 2], extras[row * EXTRAS + 3]), extras[row * EXTRAS + 4]);
-
-const isArc = (moves: PathMoves, row: number, treatments: Uint8Array): boolean =>
-  treatments[moves.kinds[moves.extraMoves[row]]] === Treatment.arc;
-
-/** Number of vertices of a whole segment, its start point included. */
-export function countVertices(moves: PathMoves, treatments: Uint8Array): number {
-  let count = 1 + moves.count;
-  for (let row = 0; row < moves.extraCount; row++) {
-    if (isArc(moves, row, treatments)) count += chordsOf(moves.extras, row) - 1;
-  }
-  return count;
-}
-
-/** Cuts a segment at moves so that no part has more than `limit` vertices; gives [from, to, vertices] a part. */
-export function splitMoves(moves: PathMoves, treatments: Uint8Array, limit: number): [number, number, number][] {
-  const parts: [number, number, number][] = [];
-  let from = 0;
-  let vertices = 1;
-  let row = 0;
-  for (let move = 0; move < moves.count; move++) {
-    let cost = 1;
-    for (; row < moves.extraCount && moves.extraMoves[row] === move; row++) {
-      if (isArc(moves, row, treatments)) cost = chordsOf(moves.extras, row);
-    }
-    if (vertices + cost > limit && move > from) {
-      parts.push([from, move, vertices]);
-      from = move;
-      vertices = 1;
-    }
-    vertices += cost;
-  }
-  parts.push([from, moves.count, vertices]);
-  return parts;
-}
-
-/** Which of X Y Z (bits 1 2 4) no move of these tables ever reaches. Stops as soon as all are known. */
-export function axesNeverKnown(tables: Iterable<PathMoves>): number {
-  let unknown = 7;
-  for (const { ends, count } of tables) {
-    for (let i = 0; i < count * 3; i += 3) {
-      if (!Number.isNaN(ends[i])) unknown &= ~1;
-      if (!Number.isNaN(ends[i + 1])) unknown &= ~2;
-      if (!Number.isNaN(ends[i + 2])) unknown &= ~4;
-      if (unknown === 0) return 0;
-    }
-  }
-  return unknown;
-}
 
 const include = (box: Float64Array, x: number, y: number, z: number): void => {
   if (x < box[0]) box[0] = x;
@@ -186,12 +93,28 @@ class Filler {
     const originX = origin[0];
     const originY = origin[1];
     const originZ = origin[2];
-    let { x: x0, y: y0, z: z0, next, before } = this;
+    const { lineOffset } = span;
+    let x0 = this.x;
+    let y0 = this.y;
+    let z0 = this.z;
+    let next = this.next;
+    let before = this.before;
+    // The bounds of what is cut are kept in variables of their own while the loop runs.
+    let leastX = cutBounds[0];
+    let leastY = cutBounds[1];
+    let leastZ = cutBounds[2];
+    let greatestX = cutBounds[3];
+    let greatestY = cutBounds[4];
+    let greatestZ = cutBounds[5];
     for (let move = from; move < to; move++) {
       let x = ends[move * 3];
       let y = ends[move * 3 + 1];
       let z = ends[move * 3 + 2];
-      if (assumedAxes !== 0) [x, y, z] = [this.known(x, 1), this.known(y, 2), this.known(z, 4)];
+      if (assumedAxes !== 0) {
+        x = this.known(x, 1);
+        y = this.known(y, 2);
+        z = this.known(z, 4);
+      }
       if (modes[move] !== this.modes) this.toolOf(modes[move]);
       const treatment = treatments[kinds[move]];
       let style: number = PathStyle.none;
@@ -201,10 +124,24 @@ class Filler {
         if (treatment === Treatment.line) {
           const inPlace = Math.abs(x - x0) <= SAME && Math.abs(y - y0) <= SAME;
           style = inPlace && Math.abs(z - z0) > SAME ? PathStyle.plunge : PathStyle.cut;
+          if (before < PathStyle.cut) {
+            leastX = Math.min(leastX, x0);
+            leastY = Math.min(leastY, y0);
+            leastZ = Math.min(leastZ, z0);
+            greatestX = Math.max(greatestX, x0);
+            greatestY = Math.max(greatestY, y0);
+            greatestZ = Math.max(greatestZ, z0);
+          }
+          if (x < leastX) leastX = x;
+          if (y < leastY) leastY = y;
+          if (z < leastZ) leastZ = z;
+          if (x > greatestX) greatestX = x;
+          if (y > greatestY) greatestY = y;
+          if (z > greatestZ) greatestZ = z;
+        } else {
+          if (before !== PathStyle.rapid) include(this.rapidBounds, x0, y0, z0);
+          include(this.rapidBounds, x, y, z);
         }
-        const box = style === PathStyle.rapid ? this.rapidBounds : cutBounds;
-        if (style === PathStyle.rapid ? before !== PathStyle.rapid : before < PathStyle.cut) include(box, x0, y0, z0);
-        include(box, x, y, z);
       }
       // Where a coordinate is not known the place stays empty; no line leads to it or away from it.
       if (!Number.isNaN(x + y + z)) {
@@ -212,13 +149,19 @@ class Filler {
         positions[next * 3 + 1] = y - originY;
         positions[next * 3 + 2] = z - originZ;
       }
-      codes[next] = ((lines[move] + span.lineOffset) << STYLE_BITS) | style;
+      codes[next] = ((lines[move] + lineOffset) << STYLE_BITS) | style;
       tools[next++] = this.tool;
       before = style;
       x0 = x;
       y0 = y;
       z0 = z;
     }
+    cutBounds[0] = leastX;
+    cutBounds[1] = leastY;
+    cutBounds[2] = leastZ;
+    cutBounds[3] = greatestX;
+    cutBounds[4] = greatestY;
+    cutBounds[5] = greatestZ;
     this.x = x0;
     this.y = y0;
     this.z = z0;
