@@ -28,8 +28,9 @@ interface Transport {
   close(): Promise<void>;
   /** True while the server runs. */
   isAlive(): boolean;
-  /** The channel of the path, where there is one. */
+  /** The channel of the path: a port to a worker, a pipe to a process. */
   readonly pathPort?: MessagePort;
+  readonly process?: ChildProcess;
 }
 
 /** Talks to one server. */
@@ -132,9 +133,12 @@ function bundle(entry: 'node' | 'worker'): Promise<string> {
   return made;
 }
 
-/** The server as a process, as the desktop and other editors run it. */
-export async function startNodeServer(): Promise<TestClient> {
-  const child: ChildProcess = spawn(process.execPath, [await bundle('node'), '--stdio'], { stdio: 'pipe' });
+/** The server as a process, as the desktop and other editors run it; with a pipe for the path where told so. */
+export async function startNodeServer(options: { readonly pathPipe?: boolean } = {}): Promise<TestClient> {
+  const flags = options.pathPipe ? ['--stdio', '--path-pipe'] : ['--stdio'];
+  const child: ChildProcess = spawn(process.execPath, [await bundle('node'), ...flags], {
+    stdio: ['pipe', 'pipe', 'pipe', options.pathPipe ? 'pipe' : 'ignore'],
+  });
   let gone = false;
   const ended = new Promise<void>((resolve) => {
     child.on('exit', () => {
@@ -150,6 +154,7 @@ export async function startNodeServer(): Promise<TestClient> {
       reader.listen((message) => listener(message as unknown as Record<string, unknown>));
     },
     isAlive: () => !gone,
+    process: child,
     close: async () => {
       child.kill();
       await ended;
