@@ -10,7 +10,7 @@ const isSetting = (value: unknown): value is RuleSetting =>
   value === 'error' || value === 'warning' || value === 'hint' || value === 'off';
 
 /** The usable entries of a setting; anything else in it is left out. */
-export function ruleSettingsOf(value: unknown): RuleSettings {
+function ruleSettingsOf(value: unknown): RuleSettings {
   const settings: Record<string, RuleSetting> = {};
   if (typeof value !== 'object' || value === null) return settings;
   for (const [code, severity] of Object.entries(value)) {
