@@ -6,8 +6,9 @@ import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from
 import { invalidParams } from './params.ts';
 import type { Program } from './programs.ts';
 
-/** Longest time without letting messages in, ms. */
-const SLICE = 8;
+/** The first slice, long enough for any local edit, and those of a long run: an answer takes a few turns, each a slice long. ms. */
+const FIRST_SLICE = 8;
+const LATER_SLICE = 4;
 /** A run that takes longer shows its progress, ms. */
 const PROGRESS_AFTER = 500;
 /** Time between two reports of progress, ms. */
@@ -43,7 +44,7 @@ export class Runs {
   start(program: Program): boolean {
     if (!program.isDirty) return true;
     if (!program.isConfigured || program.run || program.isClosed || program.isStopped) return false;
-    if (this.slice(program)) return true;
+    if (this.slice(program, FIRST_SLICE)) return true;
     if (!program.isStopped) {
       program.run = this.goOn(program).finally(() => {
         program.run = undefined;
@@ -63,9 +64,9 @@ export class Runs {
   }
 
   /** One slice; true if the program is up to date. A slip of our own stops the run and never the server. */
-  private slice(program: Program): boolean {
+  private slice(program: Program, milliseconds: number): boolean {
     try {
-      if (!program.analysis.runSlice(SLICE)) return false;
+      if (!program.analysis.runSlice(milliseconds)) return false;
       program.isDirty = false;
       program.runCount++;
       this.hooks.finished(program);
@@ -83,7 +84,7 @@ export class Runs {
     do {
       await this.hooks.pause();
       if (sight.look(program.analysis.progress)) program.isStopped = true;
-    } while (!program.isClosed && !program.isStopped && !this.slice(program));
+    } while (!program.isClosed && !program.isStopped && !this.slice(program, LATER_SLICE));
     sight.end();
   }
 }
