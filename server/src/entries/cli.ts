@@ -9,7 +9,8 @@ const ABOUT =
   'Checks programs for CNC mills (ISO 6983 / RS-274) and shows their path. It never replaces proving a program on the machine.';
 
 const EXITS = `
-Exit code: 0 nothing of severity error, 1 errors found, 2 cannot be used as asked.`;
+Exit code: 0 nothing of severity error, 1 errors found, 2 cannot be used as asked.
+`;
 
 function commandLine(output: Output): Command {
   const program = new Command('blockwright')
@@ -17,6 +18,7 @@ function commandLine(output: Output): Command {
     .version(version, '--version', 'print the version')
     .helpOption('-h, --help', 'print this help')
     .showSuggestionAfterError(false)
+    .helpCommand(false)
     .exitOverride()
     .configureOutput({ writeErr: () => undefined, outputError: () => undefined })
     .addHelpText('after', EXITS);
