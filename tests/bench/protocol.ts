@@ -5,7 +5,7 @@ import {
   type MessageConnection,
   StreamMessageReader,
   StreamMessageWriter,
-} from 'vscode-jsonrpc/node';
+} from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { floorOf, median, quantile, row } from './measure.ts';
 import { finishingProgram, seeded } from './program.ts';

@@ -54,7 +54,7 @@ class RunChunk implements Chunk {
   dirty = true;
   version = 0;
   /** Rendered findings by the segment's own, kept while their line stays. */
-  readonly rendered = new WeakMap<SegmentFinding, Finding>();
+  rendered: WeakMap<SegmentFinding, Finding> | undefined;
 
   constructor(text: LineChunk) {
     this.text = text;
@@ -326,6 +326,7 @@ export class Analysis {
   }
 
   private render(chunk: RunChunk, own: SegmentFinding, line: number): Finding | undefined {
+    chunk.rendered ??= new WeakMap();
     const known = chunk.rendered.get(own);
     if (known !== undefined && known.line === line) return known;
     const finding = this.word(own.rule, own.message, line, own.column, own.endColumn, own.data, own.fixes);
@@ -431,4 +432,4 @@ export class Analysis {
 const textOf = (chunk: RunChunk): LineChunk => chunk.text;
 
 /** True for a line without a block: empty, or a remark alone. */
-const isBlank = (text: string): boolean => /^\s*(\([^)]*\)\s*|;.*)*$/.test(text);
+const isBlank = (text: string): boolean => /^\s*(\/\/.*|(\([^)]*\)\s*)*(;.*)?)$/.test(text);

@@ -23,7 +23,7 @@ export const FactKind = {
   pointMissing: 6,
   /** A number with a decimal point where the profile counts increments (first of the segment only). */
   pointUsed: 7,
-  /** A hole made by a cycle or by in-and-out moves. a = X, b = Y, c = depth, d = tool, e = offset, text = cycle. */
+  /** A hole made by a cycle or by in-and-out moves. a, b, c = X Y Z of its bottom (work coordinates, mm), d = tool, e = offset, text = cycle. */
   hole: 8,
   /** Words behind the program's end. */
   afterEnd: 9,

@@ -18,7 +18,6 @@ export interface FactChunk {
 /** More facts of a kind that is made on demand than a rule may report findings are not made. */
 const MOST_POINT_FACTS = 1001;
 
-const judgedArcs = new WeakMap<Segment, { next: Segment | undefined; arcs: ReturnType<typeof suspectArcs> }>();
 const sequenceNumbers = new WeakMap<LineChunk, Map<number, number[]>>();
 
 const numbersOf = (text: LineChunk): Map<number, number[]> => {
@@ -103,7 +102,7 @@ export class GatheredFacts implements ProgramFacts {
     for (let index = this.chunks.length - 1; index >= 0; index--) {
       const { segment } = this.chunks[index];
       if (segment === undefined) continue;
-      const arcs = this.suspectArcsOf(segment, next);
+      const arcs = (segment.flags & LineFlag.arc) === 0 ? [] : suspectArcs(segment, next, this.pool);
       for (let i = arcs.length - 1; i >= 0; i--) {
         const line = this.firstLine(index) + arcs[i].line;
         const text = arcs[i].clockwise ? 'clockwise' : 'counter-clockwise';
@@ -112,16 +111,6 @@ export class GatheredFacts implements ProgramFacts {
       if (hasMotion(segment)) next = segment;
     }
     return found.reverse();
-  }
-
-  /** Judged once for a segment and its neighbour; a changed segment is a new one. */
-  private suspectArcsOf(segment: Segment, next: Segment | undefined): ReturnType<typeof suspectArcs> {
-    if ((segment.flags & LineFlag.arc) === 0) return [];
-    const known = judgedArcs.get(segment);
-    if (known !== undefined && known.next === next) return known.arcs;
-    const arcs = suspectArcs(segment, next, this.pool);
-    judgedArcs.set(segment, { next, arcs });
-    return arcs;
   }
 
   /** Facts about decimal points, read again from the lines that are flagged. */

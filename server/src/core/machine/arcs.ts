@@ -8,6 +8,9 @@ const TURN = 2 * Math.PI;
 /** Two points closer than this are the same point, mm. */
 const SAME = 1e-6;
 
+/** Length of a vector in the plane; several times quicker than Math.hypot, and lengths here are far from its limits. */
+export const distance = (first: number, second: number): number => Math.sqrt(first * first + second * second);
+
 /** A new, empty set of facts. */
 export const createArcFacts = (): ArcFacts => ({
   clockwise: false,
@@ -63,8 +66,8 @@ const sweepOf = (arc: ArcFacts): number => {
 
 /** Fills in radii and sweep from start, end and centre. */
 export const solveByCentre = (arc: ArcFacts): void => {
-  arc.radius = Math.hypot(arc.startFirst - arc.centreFirst, arc.startSecond - arc.centreSecond);
-  arc.endRadius = Math.hypot(arc.endFirst - arc.centreFirst, arc.endSecond - arc.centreSecond);
+  arc.radius = distance(arc.startFirst - arc.centreFirst, arc.startSecond - arc.centreSecond);
+  arc.endRadius = distance(arc.endFirst - arc.centreFirst, arc.endSecond - arc.centreSecond);
   arc.sweep = sweepOf(arc);
 };
 
@@ -75,7 +78,7 @@ export const solveByCentre = (arc: ArcFacts): void => {
 export const solveByRadius = (arc: ArcFacts): number => {
   const chordFirst = arc.endFirst - arc.startFirst;
   const chordSecond = arc.endSecond - arc.startSecond;
-  const chord = Math.hypot(chordFirst, chordSecond);
+  const chord = distance(chordFirst, chordSecond);
   const half = chord / 2;
   const radius = Math.abs(arc.programmedRadius);
   const height = radius > half ? Math.sqrt(radius * radius - half * half) : 0;

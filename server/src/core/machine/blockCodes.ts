@@ -21,8 +21,8 @@ const coolants: number[] = [];
 const sortCodes = (executor: Executor): void => {
   codes.fill(-1);
   places.fill(-1);
-  onceWords.length = 0;
-  coolants.length = 0;
+  if (onceWords.length > 0) onceWords.length = 0;
+  if (coolants.length > 0) coolants.length = 0;
   const { block, table, profile } = executor;
   let countG = 0;
   let countM = 0;

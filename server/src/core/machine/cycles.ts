@@ -102,7 +102,9 @@ const drillNext = (executor: Executor): void => {
   executor.moveTo(MoveKind.rapid | MoveFlag.cycle);
   along(executor, levels.retract, MoveKind.rapid | MoveFlag.cycle);
   makeHole(executor);
-  executor.listener.hole(position[0], position[1], position[2]);
+  hole.set(position);
+  hole[axis] = levels.depth;
+  executor.listener.hole(hole[0], hole[1], hole[2]);
   along(executor, levels.out, MoveKind.rapid | MoveFlag.cycle);
 };
 

@@ -172,8 +172,8 @@ export class MoveTable {
   clear(): void {
     this.count = 0;
     this.extraCount = 0;
-    this.otherMoves.length = 0;
-    this.others.length = 0;
+    if (this.otherMoves.length > 0) this.otherMoves.length = 0;
+    if (this.others.length > 0) this.others.length = 0;
   }
 
   /** A copy without spare room, over one buffer: thousands of small ones cost more than they hold. */

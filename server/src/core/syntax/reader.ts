@@ -112,7 +112,7 @@ export class BlockReader {
     block.present |= bit;
     block.slot[letter] = i;
     if (letter === G) block.codeCount++;
-    return p;
+    return c === SPACE ? p + 1 : p;
   }
 
   /**

@@ -18,13 +18,16 @@ export class LineChunk {
   /** Offsets of the lines counted from `start`. */
   private readonly starts: Uint16Array | Uint32Array;
   readonly lineCount: number;
+  /** True if every line of the source ends with LF alone. */
+  private readonly feedsOnly: boolean;
 
-  constructor(source: string, start: number, end: number, starts: Uint16Array | Uint32Array) {
+  constructor(source: string, start: number, end: number, starts: Uint16Array | Uint32Array, feedsOnly: boolean) {
     this.source = source;
     this.start = start;
     this.end = end;
     this.starts = starts;
     this.lineCount = starts.length;
+    this.feedsOnly = feedsOnly;
   }
 
   /** Offset in `source` of the first character of line `line` (counted in the chunk). */
@@ -34,6 +37,7 @@ export class LineChunk {
 
   /** Offset in `source` behind the line's last character, without its line end. */
   lineEnd(line: number): number {
+    if (this.feedsOnly && line + 1 < this.lineCount) return this.start + this.starts[line + 1] - 1;
     const first = this.lineStart(line);
     let end = this.lineEndWithBreak(line);
     if (end > first && this.source.charCodeAt(end - 1) === LF) end--;
@@ -75,7 +79,7 @@ const splitAtFeeds = (source: string, last: boolean, linesInChunk: number): Line
     starts[count++] = lineStart - chunkStart;
     lineStart = feed + 1;
     if (count < linesInChunk) continue;
-    chunks.push(makeChunk(source, chunkStart, lineStart, starts, count));
+    chunks.push(makeChunk(source, chunkStart, lineStart, starts, count, true));
     count = 0;
     chunkStart = lineStart;
   }
@@ -97,7 +101,7 @@ const splitAtAnyEnd = (source: string, last: boolean, linesInChunk: number): Lin
     starts[count++] = lineStart - chunkStart;
     lineStart = i + 1;
     if (count < linesInChunk) continue;
-    chunks.push(makeChunk(source, chunkStart, lineStart, starts, count));
+    chunks.push(makeChunk(source, chunkStart, lineStart, starts, count, false));
     count = 0;
     chunkStart = lineStart;
   }
@@ -117,13 +121,20 @@ const closeLast = (
 ): void => {
   if (last) {
     starts[count] = lineStart - chunkStart;
-    chunks.push(makeChunk(source, chunkStart, source.length, starts, count + 1));
-  } else if (count > 0) chunks.push(makeChunk(source, chunkStart, lineStart, starts, count));
+    chunks.push(makeChunk(source, chunkStart, source.length, starts, count + 1, false));
+  } else if (count > 0) chunks.push(makeChunk(source, chunkStart, lineStart, starts, count, false));
 };
 
 /** A chunk with its line starts in the narrowest numbers that hold them. */
-const makeChunk = (source: string, start: number, end: number, starts: Uint32Array, count: number): LineChunk => {
+const makeChunk = (
+  source: string,
+  start: number,
+  end: number,
+  starts: Uint32Array,
+  count: number,
+  feedsOnly: boolean,
+): LineChunk => {
   const used = starts.subarray(0, count);
   const lineStarts = starts[count - 1] > 0xffff ? new Uint32Array(used) : new Uint16Array(used);
-  return new LineChunk(source, start, end, lineStarts);
+  return new LineChunk(source, start, end, lineStarts, feedsOnly);
 };

@@ -2,7 +2,7 @@ import type { ArcFacts } from '../../machine/arcFacts.ts';
 import type { RuleContext } from '../rule.ts';
 import { chordOf } from '../support/arcRepair.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { lengthPlaces } from '../support/numbers.ts';
+import { lastPlace } from '../support/numbers.ts';
 
 /** Start and end count as rounded to one another up to this many last places (√2 · 1 place and a little). */
 const PLACES = 1.5;
@@ -23,7 +23,7 @@ export const arcClosesUnmeant = defineRule({
   arc(context, arc) {
     if (arc.byRadius || arc.endWord < 0 || arc.turns > 0) return;
     const chord = chordOf(arc);
-    const place = 10 ** -lengthPlaces(context.unit) * context.unit;
+    const place = lastPlace(context.unit) * context.unit;
     if (!(chord > 1e-6 && chord <= PLACES * place && arc.radius > chord * FAR_LARGER)) return;
     const turns = Math.abs(arc.sweep) / (2 * Math.PI);
     if (turns > 0.5) tell(context, arc, 'almost-full');

@@ -3,7 +3,7 @@ import { Mode } from '../../machine/modes.ts';
 import type { Fix, RuleContext } from '../rule.ts';
 import { centreLetters, centreWordsArePlain, chordOf, letterOf } from '../support/arcRepair.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { lengthPlaces, wordNumber } from '../support/numbers.ts';
+import { lastPlace, lengthPlaces, wordNumber } from '../support/numbers.ts';
 
 /** How near R may come to that of a half turn, or a turn to the full one, before rounding decides where the centre is. */
 const NEAR = 0.01;
@@ -33,7 +33,7 @@ export const arcRadiusIllConditioned = defineRule({
 });
 
 const halfTurn = (context: RuleContext, arc: ArcFacts) => {
-  const place = 10 ** -lengthPlaces(context.unit);
+  const place = lastPlace(context.unit);
   const half = chordOf(arc) / 2 / context.unit;
   const radius = Math.max(half, Math.abs(arc.programmedRadius) / context.unit);
   const height = (r: number) => Math.sqrt(Math.max(0, r * r - half * half));
@@ -46,7 +46,7 @@ const halfTurn = (context: RuleContext, arc: ArcFacts) => {
 };
 
 const fullTurn = (context: RuleContext, arc: ArcFacts) => {
-  const place = 10 ** -lengthPlaces(context.unit);
+  const place = lastPlace(context.unit);
   const chord = chordOf(arc) / context.unit;
   const angle = (Math.atan2(place, chord) * 180) / Math.PI;
   return { radius: arc.programmedRadius / context.unit, place, chord, angle, ...centreLetters(arc) };

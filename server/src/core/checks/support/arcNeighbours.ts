@@ -2,6 +2,8 @@
  * Arcs that double back on the cuts before and behind them. Needs the move behind the arc, so it looks at a segment's
  * finished moves; the answer is kept for as long as the segment and the one behind it stay the same.
  */
+
+import { distance } from '../../machine/arcs.ts';
 import { Mode, type ModePool } from '../../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
@@ -11,11 +13,6 @@ import type { Segment } from '../segment.ts';
 /** Two directions within 3° join smoothly; more than 10° apart they do not. */
 const SMOOTH = Math.cos((3 * Math.PI) / 180);
 const NOT_SMOOTH = Math.cos((10 * Math.PI) / 180);
-
-/** A vector in the arc's plane. */
-type Direction = readonly [first: number, second: number];
-
-const dot = (a: Direction, b: Direction): number => a[0] * b[0] + a[1] * b[1];
 
 /** Index of the first move at or behind `from` that is no wait; `count` where there is none. */
 const firstMotion = (moves: MoveTable, from: number): number => {
@@ -31,13 +28,14 @@ export const hasMotion = (segment: Segment): boolean => firstMotion(segment.move
 const startTangent = (moves: MoveTable, move: number, entry: Float64Array, pool: ModePool, out: Float64Array): void => {
   out.fill(Number.NaN);
   if (kindOf(moves, move) === MoveKind.arc) {
-    const [first, second, tangents] = arcTangents(moves, move, entry, pool);
+    const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));
     out.fill(0);
-    out[first] = tangents.start[0];
-    out[second] = tangents.start[1];
+    squareTo(moves, moves.firstExtra(move), startOf(moves, move, first, entry), startOf(moves, move, second, entry));
+    out[first] = square.first;
+    out[second] = square.second;
   } else if (kindOf(moves, move) === MoveKind.line) {
     for (let axis = 0; axis < 3; axis++) out[axis] = moves.ends[move * 3 + axis] - startOf(moves, move, axis, entry);
-    const length = Math.hypot(out[0], out[1], out[2]);
+    const length = Math.sqrt(out[0] * out[0] + out[1] * out[1] + out[2] * out[2]);
     for (let axis = 0; axis < 3; axis++) out[axis] /= length;
   }
 };
@@ -47,44 +45,60 @@ const kindOf = (moves: MoveTable, move: number): number => moves.kinds[move] & M
 const startOf = (moves: MoveTable, move: number, axis: number, entry: Float64Array): number =>
   move === 0 ? entry[axis] : moves.ends[(move - 1) * 3 + axis];
 
-/** First and second axis of the arc's plane, and its directions at start and end with the straight way between. */
-const arcTangents = (
+/** A direction along an arc; filled by `squareTo`. */
+const square = { first: 0, second: 0 };
+
+/** Direction of the arc with extra numbers `extra` where it passes a point of its plane: square to the radius. */
+const squareTo = (moves: MoveTable, extra: number, first: number, second: number): void => {
+  const at = extra * EXTRA_WIDTH;
+  const sign = moves.extras[at + 4] < 0 ? -1 : 1;
+  const alongFirst = first - moves.extras[at];
+  const alongSecond = second - moves.extras[at + 1];
+  const length = distance(alongFirst, alongSecond);
+  square.first = (-sign * alongSecond) / length;
+  square.second = (sign * alongFirst) / length;
+};
+
+/**
+ * True if the arc's own direction joins neither neighbour smoothly and the other direction would join both: about the same
+ * centre it starts and ends the other way round; with the same R it is the mirror image in the chord.
+ */
+const isAgainst = (
   moves: MoveTable,
+  extra: number,
   move: number,
   entry: Float64Array,
-  pool: ModePool,
-): [number, number, { start: Direction; end: Direction; chord: Direction }] => {
-  const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));
-  const at = moves.firstExtra(move) * EXTRA_WIDTH;
-  const sign = Math.sign(moves.extras[at + 4]);
-  const from: Direction = [startOf(moves, move, first, entry), startOf(moves, move, second, entry)];
-  const to: Direction = [moves.ends[move * 3 + first], moves.ends[move * 3 + second]];
-  const square = (point: Direction): Direction => {
-    const along: Direction = [point[0] - moves.extras[at], point[1] - moves.extras[at + 1]];
-    const length = Math.hypot(along[0], along[1]);
-    return [(-sign * along[1]) / length, (sign * along[0]) / length];
-  };
-  const length = Math.hypot(to[0] - from[0], to[1] - from[1]);
-  const chord: Direction = [(to[0] - from[0]) / length, (to[1] - from[1]) / length];
-  return [first, second, { start: square(from), end: square(to), chord }];
-};
-
-/** A direction seen in the mirror of a straight line. */
-const mirrored = (direction: Direction, line: Direction): Direction => {
-  const along = dot(direction, line);
-  return [2 * along * line[0] - direction[0], 2 * along * line[1] - direction[1]];
-};
-
-/** True if the other direction of the arc joins both neighbours smoothly and its own joins neither. */
-const isAgainst = (
-  before: Direction,
-  behind: Direction,
-  { start, end, chord }: { start: Direction; end: Direction; chord: Direction },
+  first: number,
+  second: number,
 ): boolean => {
-  if (!(dot(before, start) < NOT_SMOOTH && dot(end, behind) < NOT_SMOOTH)) return false;
-  // About the same centre the other direction starts and ends the other way; with the same R it is the mirror image.
-  const aboutCentre = dot(before, start) < -SMOOTH && dot(end, behind) < -SMOOTH;
-  return aboutCentre || (dot(before, mirrored(start, chord)) > SMOOTH && dot(mirrored(end, chord), behind) > SMOOTH);
+  const fromFirst = startOf(moves, move, first, entry);
+  const fromSecond = startOf(moves, move, second, entry);
+  squareTo(moves, extra, fromFirst, fromSecond);
+  const startFirst = square.first;
+  const startSecond = square.second;
+  const atStart = before[first] * startFirst + before[second] * startSecond;
+  if (!(atStart < NOT_SMOOTH)) return false;
+  const toFirst = moves.ends[move * 3 + first];
+  const toSecond = moves.ends[move * 3 + second];
+  squareTo(moves, extra, toFirst, toSecond);
+  const atEnd = behind[first] * square.first + behind[second] * square.second;
+  if (!(atEnd < NOT_SMOOTH)) return false;
+  if (atStart < -SMOOTH && atEnd < -SMOOTH) return true;
+  const length = distance(toFirst - fromFirst, toSecond - fromSecond);
+  const chordFirst = (toFirst - fromFirst) / length;
+  const chordSecond = (toSecond - fromSecond) / length;
+  // A direction d seen in the mirror of the chord c is 2(d·c)c − d.
+  const mirroredStart =
+    2 *
+      (startFirst * chordFirst + startSecond * chordSecond) *
+      (before[first] * chordFirst + before[second] * chordSecond) -
+    atStart;
+  const mirroredEnd =
+    2 *
+      (square.first * chordFirst + square.second * chordSecond) *
+      (behind[first] * chordFirst + behind[second] * chordSecond) -
+    atEnd;
+  return mirroredStart > SMOOTH && mirroredEnd > SMOOTH;
 };
 
 /** An arc that doubles back: its line in the segment, and its direction. */
@@ -111,8 +125,8 @@ export const suspectArcs = (segment: Segment, next: Segment | undefined, pool: M
     if (follower < moves.count) startTangent(moves, follower, entry.position, pool, behind);
     else if (next === undefined) continue;
     else startTangent(next.moves, firstMotion(next.moves, 0), next.entry.position, pool, behind);
-    const [first, second, tangents] = arcTangents(moves, move, entry.position, pool);
-    if (!isAgainst([before[first], before[second]], [behind[first], behind[second]], tangents)) continue;
+    const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));
+    if (!isAgainst(moves, k, move, entry.position, first, second)) continue;
     arcs.push({ line: moves.lines[move], clockwise: moves.extras[k * EXTRA_WIDTH + 4] < 0 });
   }
   known.set(segment, { next, arcs });

@@ -1,5 +1,6 @@
 /** Trying other centres for an arc, and naming a repair by its result. Lengths mm, angles radians. */
 import type { ArcFacts } from '../../machine/arcFacts.ts';
+import { distance } from '../../machine/arcs.ts';
 import { Mode } from '../../machine/modes.ts';
 import type { RuleContext } from '../rule.ts';
 import { lengthPlaces, shortNumber, wordNumber } from './numbers.ts';
@@ -25,8 +26,8 @@ export const centreWordsArePlain = (context: RuleContext): boolean =>
 
 /** Radii at the start and at the end for a centre that is tried. NaN where the start is not known. */
 const radiiOf = (arc: ArcFacts, centre: Centre): { start: number; end: number } => ({
-  start: Math.hypot(arc.startFirst - centre.first, arc.startSecond - centre.second),
-  end: Math.hypot(arc.endFirst - centre.first, arc.endSecond - centre.second),
+  start: distance(arc.startFirst - centre.first, arc.startSecond - centre.second),
+  end: distance(arc.endFirst - centre.first, arc.endSecond - centre.second),
 });
 
 /** True where the arc closes on this centre within the tolerance. */
@@ -37,7 +38,7 @@ export const closesOn = (arc: ArcFacts, centre: Centre): boolean => {
 
 /** Way from start to end in the plane, mm. */
 export const chordOf = (arc: ArcFacts): number =>
-  Math.hypot(arc.endFirst - arc.startFirst, arc.endSecond - arc.startSecond);
+  distance(arc.endFirst - arc.startFirst, arc.endSecond - arc.startSecond);
 
 /** Angle turned through in the arc's direction about a centre, radians, positive; a full turn where the end is the start. */
 const turnAbout = (arc: ArcFacts, centre: Centre): number => {

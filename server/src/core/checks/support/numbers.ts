@@ -20,3 +20,6 @@ export const placesOf = (value: number): number => {
 
 /** Digits behind the point that lengths carry in a program: 3 in mm, 4 in inch. `unit` is mm a unit. */
 export const lengthPlaces = (unit: number): number => (unit === 1 ? 3 : 4);
+
+/** The smallest length that is written with the usual places, in the program's unit. */
+export const lastPlace = (unit: number): number => (unit === 1 ? 0.001 : 0.0001);
