@@ -79,32 +79,36 @@ function head({ name, plane, complete }: Drawing, sheet: Sheet): string {
   const box = [x, y, width, height].map(short).join(' ');
   const size = [width, height].map(short);
   const words = `${sheet.view.words}. Millimetres, to scale; rapids dashed.${complete ? '' : ' The path is not complete.'}`;
-  const stroke = short(sheet.text / 8);
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${size[0]}mm" height="${size[1]}mm" viewBox="${box}" role="img" aria-labelledby="title description">
 <title id="title">${xmlText(name)}, path in ${plane}</title>
 <desc id="description">${words}</desc>
-<style>
-.sheet{fill:#fbfaf7}
-path{fill:none;stroke-width:${stroke};stroke-linejoin:round;stroke-linecap:round}
-.cut{stroke:#0b3c5d}
-.rapid{stroke:#b0742a;stroke-dasharray:${short(sheet.text / 2)} ${short(sheet.text / 3)}}
-.size{stroke:#5a5f58;stroke-width:${short(sheet.text / 14)}}
-.zero{stroke:#7d3c6c}
-text{font:${short(sheet.text)}px sans-serif;fill:#33362f;text-anchor:middle}
-</style>
-<rect class="sheet" x="${short(x)}" y="${short(y)}" width="${size[0]}" height="${size[1]}"/>
+<rect fill="#fbfaf7" x="${short(x)}" y="${short(y)}" width="${size[0]}" height="${size[1]}"/>
 `;
 }
 
+type LineKind = 'cut' | 'rapid' | 'size' | 'zero';
+
+/** Attributes, not a style sheet, which would reach beyond a drawing that stands in a page. */
+function lineStyle({ text }: Sheet, kind: LineKind): string {
+  const round = 'fill="none" stroke-linejoin="round" stroke-linecap="round"';
+  const thin = short(text / 14);
+  const thick = short(text / 8);
+  if (kind === 'cut') return `${round} stroke="#0b3c5d" stroke-width="${thick}"`;
+  if (kind === 'size') return `${round} stroke="#5a5f58" stroke-width="${thin}"`;
+  if (kind === 'zero') return `${round} stroke="#7d3c6c" stroke-width="${thin}"`;
+  const dashes = `${short(text / 2)} ${short(text / 3)}`;
+  return `${round} stroke="#b0742a" stroke-width="${thick}" stroke-dasharray="${dashes}"`;
+}
+
 function* paths(sheet: Sheet, moves: Iterable<TracedMove>): Generator<string> {
-  let kind = '';
+  let kind: LineKind = 'rapid';
   let count = 0;
   let data = '';
   let pen = '';
-  const close = () => (data === '' ? '' : `<path class="${kind}" d="${data}"/>\n`);
+  const close = () => (data === '' ? '' : `<path ${lineStyle(sheet, kind)} d="${data}"/>\n`);
   for (const move of moves) {
     if (move.kind === 'dwell' || !isDrawn(sheet.view, move)) continue;
-    const next = move.kind === 'rapid' ? 'rapid' : 'cut';
+    const next: LineKind = move.kind === 'rapid' ? 'rapid' : 'cut';
     if (next !== kind || ++count > BATCH) {
       yield close();
       kind = next;
@@ -172,7 +176,8 @@ function chords(view: View, move: TracedMove, traced: TracedArc): string {
 }
 
 /** The overall size: a line below and one at the left, each with its length and the coordinates of its ends. */
-function dimensions({ view, left, right, top, bottom, text }: Sheet): string {
+function dimensions(sheet: Sheet): string {
+  const { view, left, right, top, bottom, text } = sheet;
   const low = bottom + text * 1.6;
   const side = left - text * 1.6;
   const tick = text / 2;
@@ -184,21 +189,23 @@ function dimensions({ view, left, right, top, bottom, text }: Sheet): string {
     `M${short(left)} ${short(low - tick)}v${short(2 * tick)}M${short(right)} ${short(low - tick)}v${short(2 * tick)}` +
     `M${short(side)} ${short(bottom)}V${short(top)}` +
     `M${short(side - tick)} ${short(bottom)}h${short(2 * tick)}M${short(side - tick)} ${short(top)}h${short(2 * tick)}`;
+  const font = `font-family="sans-serif" font-size="${short(text)}" fill="#33362f" text-anchor="middle"`;
   const words = (x: number, y: number, said: string, turned = false) =>
-    `<text x="${short(x)}" y="${short(y)}"${turned ? ` transform="rotate(-90 ${short(x)} ${short(y)})"` : ''}>${said}</text>\n`;
+    `<text ${font} x="${short(x)}" y="${short(y)}"${turned ? ` transform="rotate(-90 ${short(x)} ${short(y)})"` : ''}>${said}</text>\n`;
   const range = (axis: string, from: number, to: number) => `${axis} ${size(to - from)} (${size(from)} to ${size(to)})`;
   return (
-    `<path class="size" d="${lines}"/>\n` +
+    `<path ${lineStyle(sheet, 'size')} d="${lines}"/>\n` +
     words(middle, low + text * 1.5, range(across, left, right)) +
     words(side - text, centre, range(upward, -bottom, -top), true)
   );
 }
 
 /** A mark at the work zero: a ring with a cross. */
-function workZero({ left, right, top, bottom, text }: Sheet): string {
+function workZero(sheet: Sheet): string {
+  const { left, right, top, bottom, text } = sheet;
   if (left > 0 || right < 0 || top > 0 || bottom < 0) return '';
   const [r, s] = [short(text / 2), short(text)];
-  return `<path class="size zero" d="M-${s} 0H${s}M0 -${s}V${s}M-${r} 0A${r} ${r} 0 1 1 ${r} 0A${r} ${r} 0 1 1 -${r} 0"/>\n`;
+  return `<path ${lineStyle(sheet, 'zero')} d="M-${s} 0H${s}M0 -${s}V${s}M-${r} 0A${r} ${r} 0 1 1 ${r} 0A${r} ${r} 0 1 1 -${r} 0"/>\n`;
 }
 
 /** A coordinate with at most five places, without zeros behind. */

@@ -24,13 +24,13 @@ export async function trace(name: string, options: TraceOptions, output: Output)
   const progress = new Progress();
   const analysis = analyse(file, configuration, progress);
   const { hasErrors } = findingsOf(file, analysis, 'error');
-  progress.clear();
   process.exitCode = hasErrors ? ExitCode.errors : ExitCode.fine;
-  const source: Source = { name, analysis, configuration };
+  const source: Source = { name, analysis, configuration, progress };
   if (options.format === 'json') await printJson(source, output);
   else if (options.format === 'csv') await printCsv(source, output);
   else await printSvg(source, options.plane, output);
   await output.flush();
+  progress.clear();
   tellDoubts(source, hasErrors);
 }
 
@@ -38,10 +38,20 @@ interface Source {
   readonly name: string;
   readonly analysis: Analysis;
   readonly configuration: Configuration;
+  readonly progress: Progress;
 }
 
-const movesOf = ({ analysis, configuration }: Source): Generator<TracedMove> =>
-  tracedMoves(analysis, { helixFeed: configuration.profile.helixFeed });
+/** Moves between two looks at the progress line. */
+const LOOK = 10_000;
+
+function* movesOf({ name, analysis, configuration, progress }: Source): Generator<TracedMove> {
+  let count = 0;
+  for (const move of tracedMoves(analysis, { helixFeed: configuration.profile.helixFeed })) {
+    // On a terminal the path itself is seen running by.
+    if (++count % LOOK === 0 && process.stdout.isTTY !== true) progress.show(name, move.line / analysis.lineCount);
+    yield move;
+  }
+}
 
 /** Who acts on a path must know where it is not to be relied on. */
 function tellDoubts({ name, analysis }: Source, hasErrors: boolean): void {
