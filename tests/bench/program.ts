@@ -56,5 +56,6 @@ export const finishingProgram = (lines: number): string => {
   while (out.length < lines - 3) out.push('X0.');
   out.length = lines - 3;
   out.push('G0 Z50. M9', 'M30', '%');
-  return `${out.join('\n')}\n`;
+  out.push('');
+  return out.join('\n');
 };

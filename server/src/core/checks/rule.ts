@@ -66,7 +66,10 @@ export interface Fault {
 export interface RuleEvents {
   /** A fault raised under this rule's own code. Without this function the fault is reported as it is. */
   fault?(context: RuleContext, fault: Fault, arc: ArcFacts | undefined): void;
-  /** A block that is more than coordinates (it has a G, M, T, S, F, remark or anything but axis words), after its codes took effect, before its motion. */
+  /**
+   * A block with codes, T, S, H, D or a remark, after they took effect, before its motion. Not called for blocks whose
+   * only code is one of G0 G1 G2 G3.
+   */
   codes?(context: RuleContext): void;
   /** An arc that was executed without fault. */
   arc?(context: RuleContext, arc: ArcFacts): void;

@@ -1,14 +1,11 @@
 /** The codes of a block in their order: everything in a block but its motion and the codes that take its axis words. */
 import { readToolRemark } from '../reference/toolRemark.ts';
-import { letterIndex, WordFlag } from '../syntax/block.ts';
+import { WordFlag } from '../syntax/block.ts';
 import { GROUP_COUNT, Group, UNKNOWN_GROUP } from './codes.ts';
 import type { Executor } from './executor.ts';
-import { D, F, H, P, S, T } from './letters.ts';
+import { D, F, G, H, M, P, S, T } from './letters.ts';
 import { Given, Mode } from './modes.ts';
 import { changeOffset } from './references.ts';
-
-const G = letterIndex('G');
-const M = letterIndex('M');
 
 /** Code of each group in the block at hand, and the word that gave it; −1 none. */
 const codes = new Int32Array(GROUP_COUNT);
@@ -228,7 +225,7 @@ const offsets = (executor: Executor): void => {
 };
 
 /** Codes that take the axis words; of two that both want them the first holds. */
-const CLAIMS = [100, 280, 300, 520, 920];
+const CLAIMS = [100, 280, 290, 300, 520, 920];
 
 const onceCodes = (executor: Executor): void => {
   const { block } = executor;
@@ -236,7 +233,7 @@ const onceCodes = (executor: Executor): void => {
   for (const word of onceWords) {
     const code = Math.round(block.values[word] * 10);
     if (!CLAIMS.includes(code)) {
-      if (executor.once < 0) executor.once = code;
+      if (executor.once < 0 && code !== 90) executor.once = code;
       continue;
     }
     if (claim >= 0) {
@@ -256,7 +253,10 @@ const onceCodes = (executor: Executor): void => {
         first: block.wordText(claim),
         second: block.wordText(places[group]),
       });
-    } else executor.once = codeOf(group);
+      continue;
+    }
+    claim = places[group];
+    executor.once = codeOf(group);
   }
   switchOff(executor);
 };
@@ -303,6 +303,7 @@ const endCycle = (executor: Executor): void => {
   if (executor.modes[Mode.cycle] === 0) return;
   executor.set(Mode.cycle, 0);
   for (let field = Mode.cycleRetract; field <= Mode.cycleShiftSecond; field++) executor.set(field, Number.NaN);
+  executor.set(Mode.cycleTop, Number.NaN);
 };
 
 const callsAndStops = (executor: Executor): void => {

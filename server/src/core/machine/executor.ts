@@ -9,7 +9,7 @@ import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
 import { codeTable } from './codes.ts';
 import type { Configuration } from './configuration.ts';
-import { AXIS_COUNT, D, F, H, I, J, K, R, S, T } from './letters.ts';
+import { AXIS_COUNT, D, F, G, H, I, J, K, M, P, Q, R, S, T } from './letters.ts';
 import { Given, MODE_COUNT, Mode, type ModePool } from './modes.ts';
 import { blockMotion } from './motion.ts';
 import { MoveFlag, MoveKind, MoveTable } from './moves.ts';
@@ -42,6 +42,8 @@ export interface ExecutionListener {
 }
 
 const CODE_LETTERS = (1 << S) | (1 << T) | (1 << H) | (1 << D);
+/** Words that a cycle keeps even from a block without motion. */
+const CYCLE_LETTERS = (1 << P) | (1 << Q);
 const MOTION_LETTERS = AXIS_BITS | (1 << I) | (1 << J) | (1 << K) | (1 << R);
 
 const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
@@ -126,6 +128,8 @@ export class Executor {
     modes[Mode.tool] = -1;
     modes[Mode.toolCalled] = -1;
     for (let field = Mode.cycleRetract; field <= Mode.cycleShiftSecond; field++) modes[field] = Number.NaN;
+    modes[Mode.cycleTop] = Number.NaN;
+    modes[Mode.threadLead] = Number.NaN;
     modes[Mode.scaleX] = 1;
     modes[Mode.scaleY] = 1;
     modes[Mode.scaleZ] = 1;
@@ -194,13 +198,41 @@ export class Executor {
     this.motionCode = -1;
     this.motionWord = -1;
     const present = block.present;
-    if (block.codeCount > 0 || (present & CODE_LETTERS) !== 0 || block.remarks.length > 0 || block.flow !== undefined) {
+    if (this.isPlainMotion(block)) {
+      if ((present & (1 << F)) !== 0) this.setFeed();
+      this.takeMotion(block);
+    } else if (
+      block.codeCount > 0 ||
+      (present & CODE_LETTERS) !== 0 ||
+      block.remarks.length > 0 ||
+      block.flow !== undefined
+    ) {
       this.before.set(this.modes);
       readCodes(this);
       this.listener.codes();
-    } else if ((present & (1 << F)) !== 0) this.setFeed();
+    } else if ((present & (1 << F)) !== 0 && !this.isLead()) this.setFeed();
     if ((present & MOTION_LETTERS) !== 0 || this.once >= 0 || this.motionCode >= 0) blockMotion(this);
+    else if ((present & CYCLE_LETTERS) !== 0 && this.modes[Mode.cycle] !== 0) blockMotion(this);
     if (this.afterMotion.length > 0) this.runAfterMotion();
+  }
+
+  /** True for blocks whose only code is one of G0 G1 G2 G3 while no cycle is active: most codes of most programs. */
+  private isPlainMotion(block: Block): boolean {
+    if (block.codeCount !== 1 || (block.present & (CODE_LETTERS | (1 << M))) !== 0) return false;
+    if (block.remarks.length > 0 || block.flow !== undefined || this.modes[Mode.cycle] !== 0) return false;
+    const code = block.values[block.slot[G]];
+    return code === 0 || code === 1 || code === 2 || code === 3;
+  }
+
+  private takeMotion(block: Block): void {
+    this.motionWord = block.slot[G];
+    this.motionCode = block.values[this.motionWord] * 10;
+    this.set(Mode.motion, this.motionCode);
+  }
+
+  /** True where F is the lead of the thread that is being cut, and no feed. */
+  private isLead(): boolean {
+    return this.modes[Mode.motion] === 330 && this.profile.leadWord === 'F';
   }
 
   /** Takes the block's F. */
@@ -222,6 +254,13 @@ export class Executor {
       return this.unit === 1 ? value * 0.001 : value * 0.0001 * 25.4;
     }
     return rotary ? value : value * this.unit;
+  }
+
+  /** Value of word `index` as an angle in degrees. */
+  angleAt(index: number): number {
+    const { block, profile } = this;
+    const isWritten = (block.flags[index] & (WordFlag.point | WordFlag.computed)) !== 0;
+    return profile.decimalPoint === 'increment' && !isWritten ? block.values[index] * 0.001 : block.values[index];
   }
 
   /** Length of the word with this letter in mm, NaN without. */

@@ -3,11 +3,13 @@ import { letterIndex } from '../syntax/block.ts';
 
 export const D = letterIndex('D');
 export const F = letterIndex('F');
+export const G = letterIndex('G');
 export const H = letterIndex('H');
 export const I = letterIndex('I');
 export const J = letterIndex('J');
 export const K = letterIndex('K');
 export const L = letterIndex('L');
+export const M = letterIndex('M');
 export const P = letterIndex('P');
 export const Q = letterIndex('Q');
 export const R = letterIndex('R');

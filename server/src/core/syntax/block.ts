@@ -81,6 +81,8 @@ export class Block {
   flags = new Uint8Array(FIRST_CAPACITY);
   /** Bit i is set if a usable word with letter i is in the block (G, M and N among them). */
   present = 0;
+  /** Bit i is set if letter i was complained of as repeated. */
+  repeated = 0;
   /** Index of the last usable word of each letter; only valid where `present` has the bit. */
   readonly slot = new Int32Array(26);
   /** Number of G and M words. */
@@ -106,6 +108,7 @@ export class Block {
     this.kind = BlockKind.words;
     this.wordCount = 0;
     this.present = 0;
+    this.repeated = 0;
     this.codeCount = 0;
     this.deleteLevel = 0;
     this.sequenceNumber = -1;

@@ -159,7 +159,8 @@ export class BlockReader {
     block.flags[i] = flags;
     if ((flags & WordFlag.empty) !== 0) return;
     if (letter === G || letter === M) block.codeCount++;
-    else if ((block.present & bit) !== 0 && !this.isRepeatedSet(block, letter)) {
+    else if ((block.present & bit) !== 0 && (block.repeated & bit) === 0 && !this.isRepeatedSet(block, letter)) {
+      block.repeated |= bit;
       block.faults.push({
         code: 'word-repeated',
         message: 'repeated',

@@ -15,7 +15,8 @@ export const wordRepeated = defineRule({
     const letter = letterIndex(String(fault.data.letter));
     const indexes: number[] = [];
     for (let i = 0; i < block.wordCount; i++) if (block.letters[i] === letter) indexes.push(i);
-    const words = indexes.map((index) => block.wordText(index)).join(' ');
+    const shown = indexes.slice(0, 4).map((index) => block.wordText(index));
+    const words = indexes.length > 4 ? `${shown.join(' ')} …` : shown.join(' ');
     const here = wordAt(block, fault.start);
     const fixes =
       indexes.length === 2 && here >= 0
