@@ -55,7 +55,7 @@ const G_GROUPS: readonly (readonly [number, readonly number[]])[] = [
   [Group.scaling, [500, 510]],
   [Group.rotation, [680, 690]],
   [Group.polar, [150, 160]],
-  [Group.once, [40, 90, 100, 280, 300, 520, 530, 920, 921, 922, 923]],
+  [Group.once, [40, 90, 100, 280, 290, 300, 520, 530, 920, 921, 922, 923]],
 ];
 
 const M_GROUPS: readonly (readonly [number, readonly number[]])[] = [

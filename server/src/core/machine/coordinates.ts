@@ -54,6 +54,17 @@ export const toProgrammed = (modes: Float64Array, point: Float64Array): void => 
   }
 };
 
+/** A programmed level along an axis that no rotation turns, in work coordinates. */
+export const levelToWork = (modes: Float64Array, axis: number, level: number): number => {
+  if (modes[Mode.scaling] !== 1) return level + shiftOf(modes, axis);
+  const centre = modes[Mode.scaleCentreX + axis];
+  return centre + (level - centre) * modes[Mode.scaleX + axis] + shiftOf(modes, axis);
+};
+
+/** A programmed way along an axis that no rotation turns, in work coordinates. */
+export const wayToWork = (modes: Float64Array, axis: number, way: number): number =>
+  modes[Mode.scaling] === 1 ? way * modes[Mode.scaleX + axis] : way;
+
 const turnAbout = (modes: Float64Array, point: Float64Array, sign: number): void => {
   const { first, second } = planeOf(modes[Mode.plane]);
   point[first] -= modes[Mode.rotationCentreFirst];

@@ -2,8 +2,9 @@
  * Canned cycles 73 74 76 81–89: after the table in the design's language page (NIST IR 6556 and ISO 6983, from memory).
  * Levels are work coordinates along the plane's normal axis, mm.
  */
+import { levelToWork, wayToWork } from './coordinates.ts';
 import type { Executor } from './executor.ts';
-import { AXIS_COUNT, I, J, K, L, P, Q, R } from './letters.ts';
+import { AXIS_COUNT, I, K, L, P, Q, R } from './letters.ts';
 import { Mode } from './modes.ts';
 import { checkFeed, dwellSeconds } from './motion.ts';
 import { MoveFlag, MoveKind } from './moves.ts';
@@ -50,25 +51,40 @@ const missingWord = (executor: Executor): void => {
   executor.moveTo(MoveKind.rapid);
 };
 
-/** R, depth, Q, P, I, J stay while the cycle is active; R and depth become absolute when they are programmed. */
+/** R, depth, Q, P and the shift stay while the cycle is active; R and depth become absolute when they are programmed. */
 const takeWords = (executor: Executor, position: number): void => {
-  const { block, modes } = executor;
-  const incremental = modes[Mode.distance] === 91;
-  const shift = modes[Mode.localShift + levels.axis] + modes[Mode.presetShift + levels.axis];
-  if (block.has(R)) {
-    const written = executor.length(R);
-    const base = Number.isNaN(position) && incremental ? Number.NaN : position;
-    executor.set(Mode.cycleRetract, incremental ? base + written : written + shift);
-  }
-  const depthLetter = AXIS_WORDS[levels.axis];
-  if (block.has(depthLetter)) {
-    const written = executor.length(depthLetter);
-    executor.set(Mode.cycleDepth, incremental ? modes[Mode.cycleRetract] + written : written + shift);
-  }
+  const { block } = executor;
+  if (block.has(R)) executor.set(Mode.cycleRetract, levelOf(executor, R, position));
+  const depth = AXIS_WORDS[levels.axis];
+  if (block.has(depth)) executor.set(Mode.cycleDepth, levelOf(executor, depth, executor.modes[Mode.cycleRetract]));
   if (block.has(Q)) executor.set(Mode.cyclePeck, Math.abs(executor.length(Q)));
   if (block.has(P)) executor.set(Mode.cycleDwell, dwellSeconds(executor, block.slot[P]));
-  if (block.has(I)) executor.set(Mode.cycleShiftFirst, executor.length(I));
-  if (block.has(J)) executor.set(Mode.cycleShiftSecond, executor.length(J));
+  takeShift(executor);
+};
+
+/** The level that a word gives along the normal axis: absolute, or in G91 from `base`. */
+const levelOf = (executor: Executor, letter: number, base: number): number => {
+  const { modes } = executor;
+  const written = executor.length(letter);
+  return modes[Mode.distance] === 91
+    ? base + wayToWork(modes, levels.axis, written)
+    : levelToWork(modes, levels.axis, written);
+};
+
+/** The way off the wall in the active plane, by the plane's own words; K of G87 in the report is the bore's upper end. */
+const takeShift = (executor: Executor): void => {
+  const { block, modes, profile } = executor;
+  const plane = planeOf(modes[Mode.plane]);
+  if (modes[Mode.cycle] === 870 && profile.cycle87 === 'back-boring' && block.has(I + plane.third)) {
+    executor.set(Mode.cycleTop, levelOf(executor, I + plane.third, modes[Mode.cycleDepth]));
+  }
+  const repeatsByK = profile.repeats !== 'L';
+  const shiftWord = (axis: number, field: number): void => {
+    const letter = I + axis;
+    if (block.has(letter) && (letter !== K || !repeatsByK)) executor.set(field, executor.length(letter));
+  };
+  shiftWord(plane.first, Mode.cycleShiftFirst);
+  shiftWord(plane.second, Mode.cycleShiftSecond);
 };
 
 const repeatsOf = (executor: Executor): number => {
@@ -183,14 +199,16 @@ const fineBoringOut = (executor: Executor): void => {
   shiftAside(executor, -1);
 };
 
-/** 87 of the report: aside, down at rapid, back, up at feed to the depth, down, aside, out, back. */
+/** 87 of the report (from memory): aside at R, down at rapid, back, up at feed to K, down again, aside, out, back. */
 const backBore = (executor: Executor): void => {
+  const top = executor.modes[Mode.cycleTop];
   shiftAside(executor, 1);
-  along(executor, levels.retract, RAPID);
+  along(executor, levels.depth, RAPID);
   shiftAside(executor, -1);
-  along(executor, levels.depth, FEED);
-  wait(executor);
-  along(executor, levels.retract, RAPID);
+  if (!Number.isNaN(top)) {
+    along(executor, top, FEED);
+    along(executor, levels.depth, FEED);
+  }
   shiftAside(executor, 1);
   along(executor, levels.out, RAPID);
   shiftAside(executor, -1);

@@ -88,11 +88,10 @@ export const Mode = {
   localShift: 45,
   /** G92 shift of X Y Z A B C U V W. */
   presetShift: 54,
-  /** Start level and phase of polar or cycle words that checks keep between blocks (check-state). */
-  checkFirst: 63,
-  checkSecond: 64,
-  checkThird: 65,
-  checkFourth: 66,
+  /** Upper end of a back bore (K of G87 in the report), work coordinates in mm; NaN not given. */
+  cycleTop: 63,
+  /** Lead of G33 in mm a turn; NaN while none was given. */
+  threadLead: 64,
 } as const;
 
 /** Bits of `Mode.given`. */
@@ -116,7 +115,7 @@ export const Given = {
 } as const;
 
 const HOT = 4;
-const FIELDS = 67;
+const FIELDS = 65;
 
 /** How many numbers a set of modes has. */
 export const MODE_COUNT = FIELDS;

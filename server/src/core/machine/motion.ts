@@ -10,7 +10,9 @@ import { MoveFlag, MoveKind } from './moves.ts';
 import { AXIS_WORDS, OTHER_AXIS_BITS, planeOf } from './planes.ts';
 import {
   cancelPreset,
+  comeFromReference,
   goToReference,
+  machineTarget,
   mirror,
   presetPosition,
   programTarget,
@@ -47,13 +49,17 @@ const onceMotion = (executor: Executor): boolean => {
   switch (executor.once) {
     case 40:
       dwell(executor);
-      return true;
+      // X or P may be the wait's own word; other axis words still move, behind the wait.
+      return !executor.block.has(P) || !executor.hasAxisWord();
     case 100:
       setOffset(executor);
       return true;
     case 280:
     case 300:
       goToReference(executor);
+      return true;
+    case 290:
+      comeFromReference(executor);
       return true;
     case 520:
       shiftZero(executor);
@@ -64,6 +70,9 @@ const onceMotion = (executor: Executor): boolean => {
     case 921:
     case 922:
       cancelPreset(executor);
+      return !executor.hasAxisWord();
+    case 923:
+      executor.listener.notExecuted('code G92.3', executor.block.start, executor.block.end);
       return !executor.hasAxisWord();
     case 510:
       startScaling(executor);
@@ -143,23 +152,14 @@ const straightMotion = (executor: Executor, motion: number): void => {
   executor.listener.cut();
 };
 
-/** G53: machine coordinates, whose work position is not known. */
-const machineTarget = (executor: Executor): void => {
-  executor.target.set(executor.position);
-  for (let axis = 0; axis < AXIS_COUNT; axis++) {
-    if (executor.block.has(AXIS_WORDS[axis])) executor.target[axis] = Number.NaN;
-  }
-  executor.othersTouched = true;
-};
-
 /** G33: straight, in step with the spindle. The lead (mm a turn) is kept with the move. */
 const threadMotion = (executor: Executor): void => {
   const { block, profile, moves } = executor;
   const letter = profile.leadWord === 'F' ? F : K;
-  const lead = block.has(letter) ? block.value(letter) * executor.unit : Number.NaN;
+  if (block.has(letter)) executor.set(Mode.threadLead, block.value(letter) * executor.unit);
   const count = moves.count;
   executor.moveTo(MoveKind.line | MoveFlag.synchronised);
-  if (moves.count > count) moves.addExtra(lead, 0, 0, 0, 0);
+  if (moves.count > count) moves.addExtra(executor.modes[Mode.threadLead], 0, 0, 0, 0);
   executor.listener.cut();
 };
 
@@ -252,7 +252,7 @@ const solveArc = (executor: Executor): boolean => {
   const hasCentre = block.has(arc.firstCentre) || block.has(arc.secondCentre);
   if (arc.byRadius) {
     if (hasCentre) executor.faultAt('arc-centre-and-radius', 'both', arc.radiusWord, { radius: block.value(R) }, arc);
-    if (modes[Mode.scaling] === 1) arc.programmedRadius *= Math.abs(modes[Mode.scaleX]);
+    if (modes[Mode.scaling] === 1) arc.programmedRadius *= Math.abs(modes[Mode.scaleX + planeOf(arc.plane).first]);
     return radiusArc(executor);
   }
   if (!hasCentre) {

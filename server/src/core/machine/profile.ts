@@ -157,7 +157,7 @@ const rs274ngc: ControlProfile = {
   feedBeforeUnits: true,
   units7071: false,
   mirrorCodes: false,
-  withoutCodes: [330, 730, 740, 760, 901, 911, 950, 960, 970, 150, 160, 500, 510, 680, 690, 520, 650, 660, 670],
+  withoutCodes: [290, 330, 730, 740, 760, 901, 911, 950, 960, 970, 150, 160, 500, 510, 680, 690, 520, 650, 660, 670],
   synchronisedTappingCode: -1,
   sequenceNumberMax: 99_999,
 };

@@ -49,8 +49,8 @@ export const setOffset = (executor: Executor): void => {
     const written = executor.lengthAt(word);
     const old = offsetValue(executor, offset, axis);
     let zero = written;
-    if (kind === 20) zero = old + executor.position[axis] - written;
-    else if (modes[Mode.distance] === 91 && !Number.isNaN(old)) zero = old + written;
+    if (kind === 20) zero = offsetValue(executor, modes[Mode.offset], axis) + executor.position[axis] - written;
+    else if (modes[Mode.distance] === 91) zero = old + written;
     variables.set(offsetKey(offset, axis), zero);
     if (offset !== modes[Mode.offset]) continue;
     executor.target[axis] = kind === 20 ? written : executor.position[axis] + old - zero;
@@ -73,6 +73,31 @@ export const goToReference = (executor: Executor): void => {
   executor.moveTo(MoveKind.rapid);
 };
 
+/**
+ * G53: machine coordinates. The work position is known where G10 gave the zero of the offset in force; a Z that carries a
+ * tool length is not.
+ */
+export const machineTarget = (executor: Executor): void => {
+  const { target, modes } = executor;
+  target.set(executor.position);
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    const word = axisWord(executor, axis);
+    if (word < 0) continue;
+    const hasLength = axis === 2 && modes[Mode.lengthCompensation] !== 49;
+    const zero = hasLength ? Number.NaN : offsetValue(executor, modes[Mode.offset], axis);
+    target[axis] = executor.lengthAt(word) - zero;
+  }
+  executor.othersTouched = true;
+};
+
+/** G29: by rapid to its point. The way there through the point of G28 is not drawn, and said so. */
+export const comeFromReference = (executor: Executor): void => {
+  const { block } = executor;
+  programTarget(executor);
+  executor.moveTo(MoveKind.rapid);
+  executor.listener.notExecuted('code G29', block.start, block.end);
+};
+
 /** G52: shifts the zero by the given way. */
 export const shiftZero = (executor: Executor): void => {
   for (let axis = 0; axis < AXIS_COUNT; axis++) {
@@ -85,8 +110,9 @@ export const shiftZero = (executor: Executor): void => {
 export const presetPosition = (executor: Executor): void => {
   const { modes, position, target } = executor;
   target.set(position);
-  scratch.set(position.subarray(0, 3));
-  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+  const turned = modes[Mode.scaling] === 1 || modes[Mode.rotation] === 1;
+  if (turned) presetTransformed(executor);
+  for (let axis = turned ? 3 : 0; axis < AXIS_COUNT; axis++) {
     const word = axisWord(executor, axis);
     if (word < 0) continue;
     const written = executor.lengthAt(word);
@@ -97,6 +123,22 @@ export const presetPosition = (executor: Executor): void => {
   }
   executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
+};
+
+/** G92 while scaling or rotation is on: X Y Z are shifted so that the written numbers lead to where the tool stands. */
+const presetTransformed = (executor: Executor): void => {
+  const { modes, position } = executor;
+  scratch.set(position.subarray(0, 3));
+  toProgrammed(modes, scratch);
+  for (let axis = 0; axis < 3; axis++) {
+    const word = axisWord(executor, axis);
+    if (word >= 0) scratch[axis] = executor.lengthAt(word);
+  }
+  toWork(modes, scratch);
+  for (let axis = 0; axis < 3; axis++) {
+    const way = position[axis] - scratch[axis];
+    if (!Number.isNaN(way)) executor.set(Mode.presetShift + axis, modes[Mode.presetShift + axis] + way);
+  }
 };
 
 /** G92.1, G92.2: takes the shift of G92 back. */
@@ -143,19 +185,17 @@ export const mirror = (executor: Executor, on: boolean): void => {
   executor.set(Mode.scaling, mirrored ? 1 : 0);
 };
 
-/** G68 X Y R: turns what follows about a point of the plane (the present one where left out). */
+/** G68 X Y R: turns what follows (scaled, where scaling is on) about a point of the plane, the present one where left out. */
 export const startRotation = (executor: Executor): void => {
   const { block, modes, position } = executor;
   const plane = planeOf(modes[Mode.plane]);
   executor.set(Mode.rotation, 0);
-  scratch.set(position.subarray(0, 3));
-  toProgrammed(modes, scratch);
   [plane.first, plane.second].forEach((axis, i) => {
     const word = axisWord(executor, axis);
-    const centre = word >= 0 ? executor.lengthAt(word) : scratch[axis];
+    const centre = word >= 0 ? executor.lengthAt(word) : position[axis] - shiftOf(modes, axis);
     executor.set(Mode.rotationCentreFirst + i, Number.isNaN(centre) ? 0 : centre);
   });
-  const angle = block.has(R) ? block.value(R) : 0;
+  const angle = block.has(R) ? executor.angleAt(block.slot[R]) : 0;
   executor.set(Mode.rotationAngle, modes[Mode.distance] === 91 ? modes[Mode.rotationAngle] + angle : angle);
   executor.set(Mode.rotation, 1);
 };
@@ -206,7 +246,7 @@ const transformedTarget = (executor: Executor, incremental: boolean): void => {
 
 /** Radius and angle of the block's words (what is left out stays), as a point of the plane. */
 const polarPoint = (executor: Executor, incremental: boolean): void => {
-  const { modes, block } = executor;
+  const { modes } = executor;
   const { first, second } = planeOf(modes[Mode.plane]);
   const firstWord = axisWord(executor, first);
   const secondWord = axisWord(executor, second);
@@ -215,7 +255,7 @@ const polarPoint = (executor: Executor, incremental: boolean): void => {
     firstWord >= 0 ? executor.lengthAt(firstWord) : incremental ? 0 : Math.hypot(from[first], from[second]);
   const angle =
     secondWord >= 0
-      ? block.values[secondWord]
+      ? executor.angleAt(secondWord)
       : incremental
         ? 0
         : (Math.atan2(from[second], from[first]) * 180) / Math.PI;

@@ -23,6 +23,7 @@ const gCodes: readonly CodeRow[] = [
   [200, 'lengths in inches'],
   [210, 'lengths in millimetres'],
   [280, 'go to the reference point by way of a point'],
+  [290, 'come back from the reference point by way of a point'],
   [300, 'go to the second reference point by way of a point'],
   [330, 'cut a thread at a fixed lead'],
   [382, 'probe toward the part, alarm if nothing is touched'],
