@@ -36,7 +36,7 @@ const sortCodes = (executor: Executor): void => {
       const group = value < 1000 ? table.m[value] : UNKNOWN_GROUP;
       if (group === UNKNOWN_GROUP)
         executor.listener.fault('unknown-code', 'unknown-m', block.starts[i], block.ends[i], { code: value }, i);
-      else if (group === Group.coolant) coolants.push(value);
+      else if (group === Group.coolant) placeCoolant(executor, value, i);
       else place(executor, group, value, i);
     }
   }
@@ -57,6 +57,21 @@ const sortG = (executor: Executor, code: number, word: number): void => {
   if (group === Group.cycle && profile.cyclesAreMotion) group = Group.motion;
   if (group === Group.once) onceWords.push(word);
   else place(executor, group, code, word);
+};
+
+/** M7 and M8 go together; M9 beside one of them does not. */
+const placeCoolant = (executor: Executor, code: number, word: number): void => {
+  const against = places[Group.coolant];
+  if (against >= 0 && (code === 9) !== (codes[Group.coolant] === 9)) {
+    const { block } = executor;
+    executor.faultAt('modal-conflict', 'same-group', word, {
+      first: block.wordText(against),
+      second: block.wordText(word),
+    });
+  }
+  codes[Group.coolant] = code;
+  places[Group.coolant] = word;
+  coolants.push(code);
 };
 
 const place = (executor: Executor, group: number, code: number, word: number): void => {
