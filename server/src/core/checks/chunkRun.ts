@@ -159,7 +159,7 @@ export class ChunkRunner {
     const { position, executor } = this;
     positionBehind(old.moves, oldMoves, old.entry.position, position);
     if (!sameNumbers(position, executor.position)) return false;
-    if ((old.flags & LineFlag.arc) === 0) return true;
+    if ((old.flags & (LineFlag.arc | LineFlag.looksBack)) === 0) return true;
     lastTangent(old.moves, oldMoves, old.entry.position, old.entry.tangent, this.pool, this.oldTangent);
     lastTangent(moves, moves.count, executor.entryPosition, executor.entryTangent, this.pool, this.tangent);
     return sameNumbers(this.tangent, this.oldTangent);

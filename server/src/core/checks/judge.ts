@@ -22,7 +22,7 @@ interface Subscriber {
   readonly hear: (context: RuleContext, arc: ArcFacts) => void;
 }
 
-const subscribers = (event: 'codes' | 'arc' | 'cycle' | 'cut' | 'block'): Subscriber[] =>
+const subscribers = (event: 'codes' | 'arc' | 'cycle' | 'rapidOut' | 'cut' | 'block'): Subscriber[] =>
   RULES.flatMap((rule, index) => {
     const hear = rule[event];
     return hear === undefined ? [] : [{ index, once: rule.onceUntil ?? 0, hear }];
@@ -30,6 +30,7 @@ const subscribers = (event: 'codes' | 'arc' | 'cycle' | 'cut' | 'block'): Subscr
 const ON_CODES = subscribers('codes');
 const ON_ARC = subscribers('arc');
 const ON_CYCLE = subscribers('cycle');
+const ON_RAPID_OUT = subscribers('rapidOut');
 const ON_CUT = subscribers('cut');
 const ON_BLOCK = subscribers('block');
 
@@ -164,6 +165,11 @@ export class Judge implements ExecutionListener, RuleContext {
 
   cycle(): void {
     this.tell(ON_CYCLE);
+  }
+
+  rapidOut(plunged: boolean): void {
+    this.lineFlags |= LineFlag.looksBack;
+    if (plunged) this.tell(ON_RAPID_OUT);
   }
 
   hole(x: number, y: number, z: number): void {

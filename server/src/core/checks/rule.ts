@@ -8,6 +8,7 @@ import type { ArcFacts } from '../machine/arcFacts.ts';
 import type { ToolRow } from '../machine/configuration.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import type { Block } from '../syntax/block.ts';
+import type { ProgramFacts, ProgramReport } from './facts.ts';
 
 /** How bad a finding is. */
 export type Severity = 'error' | 'warning' | 'hint';
@@ -75,6 +76,8 @@ export interface RuleEvents {
   arc?(context: RuleContext, arc: ArcFacts): void;
   /** A cycle that drills a hole (once a block). */
   cycle?(context: RuleContext): void;
+  /** A rapid straight out of a hole that the cut before it went straight into. */
+  rapidOut?(context: RuleContext): void;
   /** A block that cuts at feed (line, arc or cycle), after it moved. */
   cut?(context: RuleContext): void;
   /** Any block with text. Expensive: at most three rules may. */
@@ -84,7 +87,7 @@ export interface RuleEvents {
 /** Facts of one segment that rules which look across the program read. See `facts.ts`. */
 export interface ProgramRule {
   /** Judges the program's facts; called again only where facts changed. */
-  program?(facts: import('./facts.ts').ProgramFacts, report: import('./facts.ts').ProgramReport): void;
+  program?(facts: ProgramFacts, report: ProgramReport): void;
 }
 
 /** A rule: its declaration and its functions. */

@@ -40,6 +40,8 @@ export const LineFlag = {
   assigns: 4,
   /** The block has an arc: rules look at its neighbours. */
   arc: 8,
+  /** A rule looked back at the direction of the move before. */
+  looksBack: 16,
 } as const;
 
 /** What came of executing a stretch once. */

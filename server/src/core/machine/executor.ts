@@ -35,6 +35,8 @@ export interface ExecutionListener {
   hole(x: number, y: number, z: number): void;
   /** The block drills with the active cycle; called once, before its holes. */
   cycle(): void;
+  /** The block leaves at rapid along the normal axis; `plunged` is true where a cut straight in came before it. */
+  rapidOut(plunged: boolean): void;
   /** The block cut at feed. */
   cut(): void;
   /** Something that is not executed yet, by kind. */

@@ -126,6 +126,20 @@ export const checkFeed = (executor: Executor): boolean => {
   return false;
 };
 
+/** True if the block goes up along the plane's normal axis and nowhere else. */
+const goesStraightOut = (executor: Executor): boolean => {
+  const { position, target } = executor;
+  const { first, second, third } = planeOf(executor.modes[Mode.plane]);
+  return position[first] === target[first] && position[second] === target[second] && target[third] > position[third];
+};
+
+/** True if the last cut went straight in along the normal axis. */
+const cameStraightIn = (executor: Executor): boolean => {
+  const { moves, entryPosition, entryTangent, pool } = executor;
+  lastTangent(moves, moves.count, entryPosition, entryTangent, pool, tangent);
+  return tangent[planeOf(executor.modes[Mode.plane]).third] < -0.999_999;
+};
+
 const straightMotion = (executor: Executor, motion: number): void => {
   const { modes } = executor;
   if (motion < 0) {
@@ -140,6 +154,7 @@ const straightMotion = (executor: Executor, motion: number): void => {
   if (executor.once === 530) machineTarget(executor);
   else programTarget(executor);
   if (motion === 0) {
+    if (goesStraightOut(executor)) executor.listener.rapidOut(cameStraightIn(executor));
     executor.moveTo(MoveKind.rapid);
     return;
   }

@@ -2,6 +2,8 @@ import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('tap-in-drilling-cycle', {
   quiet: [
+    { program: 'T1 M6 (DRILL D5)\nS500 M3\nG0 X0 Y0 Z3.\nG1 Z-12. F500\nG0 Z3.\nM30' },
+    { program: 'T1 M6 (TAP M6X1)\nS500 M3\nG0 X0 Y0 Z3.\nG1 Z-12. F500\nM4\nG1 Z3.\nG0 Z50.\nM30' },
     { program: 'T1 M6 (TAP M6X1)\nS500 M3\nG84 X0 Y0 Z-12. R3. F500\nG80\nM30' },
     { program: 'T1 M6 (DRILL D5 FOR M6 TAP)\nS500 M3\nG81 X0 Y0 Z-12. R3. F500\nG80\nM30' },
     {
@@ -10,6 +12,17 @@ testRule('tap-in-drilling-cycle', {
     },
   ],
   reports: [
+    {
+      program: `
+T1 M6 (TAP M6X1)
+S500 M3
+G0 X0 Y0 Z3.
+G1 Z-12. F500
+G0 Z3.
+^^^^^^
+M30`,
+      findings: [{ message: 'by-hand', says: ['TAP M6X1', 'G84'] }],
+    },
     {
       program: `
 T1 M6 (TAP M6X1)

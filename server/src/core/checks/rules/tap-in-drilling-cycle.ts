@@ -1,12 +1,12 @@
 import { Mode } from '../../machine/modes.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { tapInSpindle } from '../support/tapInSpindle.ts';
+import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
 import { findCode } from '../support/words.ts';
 
 /** Cycles (G number × 10) that leave the hole at rapid. */
 const LEAVES_AT_RAPID = [730, 760, 810, 820, 830, 860];
 
-/** A tap in a cycle that pulls it out at rapid. */
+/** A tap that is pulled out at rapid, by a cycle or by hand-written moves. */
 export const tapInDrillingCycle = defineRule({
   code: 'tap-in-drilling-cycle',
   severity: 'error',
@@ -14,6 +14,8 @@ export const tapInDrillingCycle = defineRule({
   messages: {
     rapid:
       'A tap is in the spindle ({source}) and {code} leaves the hole at rapid. Tap with {tapping} at F = S × pitch, or call the drill if that is meant.',
+    'by-hand':
+      'A tap is in the spindle ({source}) and this block pulls it out of the hole at rapid. Tap with {tapping} at F = S × pitch.',
   },
   cycle(context) {
     const cycle = context.modes[Mode.cycle];
@@ -22,11 +24,21 @@ export const tapInDrillingCycle = defineRule({
     const tap = tapInSpindle(context);
     if (tap === undefined) return;
     const { block } = context;
-    context.report('rapid', block.starts[word], block.ends[word], {
+    const data = { source: tap.source, code: `G${cycle / 10}`, tapping: tappingFor(tap) };
+    context.report('rapid', block.starts[word], block.ends[word], data);
+  },
+  rapidOut(context) {
+    const tap = tapInSpindle(context);
+    if (tap === undefined) return;
+    const { block } = context;
+    context.report('by-hand', block.starts[0], block.ends[block.wordCount - 1], {
       source: tap.source,
-      code: `G${cycle / 10}`,
-      tapping:
-        tap.holder?.kind === 'reversing' ? 'moves in and out at feed' : tap.thread?.hand === 'left' ? 'G74' : 'G84',
+      tapping: tappingFor(tap),
     });
   },
 });
+
+const tappingFor = (tap: Tap): string => {
+  if (tap.holder?.kind === 'reversing') return 'moves in and out at feed';
+  return tap.thread?.hand === 'left' ? 'G74' : 'G84';
+};
