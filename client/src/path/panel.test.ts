@@ -105,6 +105,9 @@ describe('the path panel', () => {
     await workbench.openFile('notes.txt');
     await workbench.page.locator('iframe.webview.ready').first().waitFor({ state: 'hidden' });
     await workbench.page.locator('.tab.active[data-resource-name="notes.txt"] .codicon-close').click();
+    // The panel takes the keyboard when it is there again; only then is it given back to the program.
+    await workbench.page.locator('iframe.webview.ready').first().waitFor({ state: 'visible' });
+    await workbench.page.waitForFunction("document.activeElement?.matches('iframe.webview')");
     await workbench.page.locator('.editor-instance .view-lines').first().click();
     view = await workbench.openPath();
     await expect.poll(() => drawnAt([30, 0, -1]), { timeout: 20_000 }).toBe(true);
