@@ -33,7 +33,7 @@ export interface PathMoves {
 /** Numbers kept for an arc. */
 export const EXTRAS = 5;
 /** Greatest distance between a chord and its arc, mm, as far as the finest step allows. */
-const CHORD_TOLERANCE = 0.002;
+const CHORD_TOLERANCE = 0.008;
 const FINEST_STEP = Math.PI / 180;
 const COARSEST_STEP = Math.PI / 4;
 /** Bound on the chords of one move: an arc of more than about 4,000 turns gets coarser than 8 chords a turn. */

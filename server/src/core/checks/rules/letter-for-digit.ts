@@ -6,7 +6,7 @@ export const letterForDigit = defineRule({
   severity: 'error',
   reason: 'The control reads two words in place of one, or alarms.',
   messages: {
-    letter: '{letter} stands where {digit} belongs: write {word} for {text}.',
+    letter: '{text} has the letter {letter} where {digit} belongs. {word} is probably meant.',
   },
   fault(context, fault) {
     const change = { start: fault.start, end: fault.end, text: String(fault.data.digit) };
