@@ -26,6 +26,7 @@ export interface ChangedLines {
 const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
 
 const sameNumbers = (a: Float64Array, b: Float64Array): boolean => {
+  if (a.length !== b.length) return false;
   for (let i = 0; i < a.length; i++) if (!same(a[i], b[i])) return false;
   return true;
 };
@@ -33,6 +34,8 @@ const sameNumbers = (a: Float64Array, b: Float64Array): boolean => {
 /** True if two heads of segments are the same state. */
 export const sameEntry = (a: SegmentEntry, b: SegmentEntry): boolean =>
   a.modes === b.modes &&
+  a.frame === b.frame &&
+  sameNumbers(a.openMoves, b.openMoves) &&
   sameNumbers(a.position, b.position) &&
   sameNumbers(a.tangent, b.tangent) &&
   sameVariables(a.variables, b.variables);
@@ -76,6 +79,8 @@ export class ChunkRunner {
       position: Float64Array.from(this.executor.position),
       variables: new Map(),
       tangent: new Float64Array(3).fill(Number.NaN),
+      frame: 0,
+      openMoves: new Float64Array(0),
     };
   }
 
@@ -210,6 +215,8 @@ export class ChunkRunner {
     this.judge.facts = [];
     return {
       entry,
+      firstLine: 0,
+      pass: 1,
       blockCount: modesAfter.length,
       modesAfter,
       lineFlags,
@@ -230,7 +237,7 @@ export class ChunkRunner {
     lastTangent(moves, moves.count, entry.position, entry.tangent, this.pool, tangent);
     const modes = modesAfter.length > 0 ? modesAfter[modesAfter.length - 1] : entry.modes;
     const variables = (segment.flags & LineFlag.assigns) !== 0 ? this.variables.snapshot() : entry.variables;
-    return { modes, position, variables, tangent };
+    return { modes, position, variables, tangent, frame: entry.frame, openMoves: entry.openMoves };
   }
 
   /** Executes the first `line` lines of a segment again, so that executor and variables stand before that line. */

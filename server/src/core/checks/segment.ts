@@ -16,6 +16,10 @@ export interface SegmentEntry {
   readonly variables: ReadonlyMap<VariableName, number>;
   /** Direction of the last cut. */
   readonly tangent: Float64Array;
+  /** Call frame the stretch runs in: 0 is the program itself. Calls (not executed yet) open further ones. */
+  readonly frame: number;
+  /** Moves that wait for what follows (radius compensation looks ahead), as plain numbers; none so far. */
+  readonly openMoves: Float64Array;
 }
 
 /** A finding as a segment keeps it; its words are made when somebody reads it. */
@@ -47,6 +51,9 @@ export const LineFlag = {
 /** What came of executing a stretch once. */
 export interface Segment {
   readonly entry: SegmentEntry;
+  /** Its first line, counted from the chunk's first line, and which pass through these lines it is (1 is the first). */
+  readonly firstLine: number;
+  readonly pass: number;
   readonly blockCount: number;
   /** Id of the modes behind each block. */
   readonly modesAfter: Uint32Array;
