@@ -4,6 +4,7 @@
  * same as from a fresh run (tested by random edits).
  */
 import { type Configuration, DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
+import { AXIS_COUNT } from '../machine/letters.ts';
 import { MODE_COUNT, ModePool } from '../machine/modes.ts';
 import { Block } from '../syntax/block.ts';
 import type { VariableName } from '../syntax/variables.ts';
@@ -231,30 +232,25 @@ export class Analysis {
   /** The machine before a line. */
   stateBefore(line: number): MachineState {
     const index = this.chunkOfLine(line);
-    const chunk = this.list[index];
-    const { executor } = this.runner.judge;
-    if (chunk.segment === undefined)
-      return { modes: new Float64Array(MODE_COUNT), position: new Float64Array(9), variables: new Map() };
-    this.runner.replay(chunk.text, chunk.segment, Math.min(line - this.firstLines[index], chunk.text.lineCount));
-    return {
-      modes: Float64Array.from(executor.modes),
-      position: Float64Array.from(executor.position),
-      variables: this.runner.variables.snapshot(),
-    };
+    return this.stateInside(index, line - this.firstLines[index]);
   }
 
   /** The machine after a line. */
   stateAfter(line: number): MachineState {
     const index = this.chunkOfLine(line);
-    const chunk = this.list[index];
-    const inside = line - this.firstLines[index];
-    if (inside + 1 < chunk.lineCount || chunk.segment === undefined) return this.stateBefore(line + 1);
-    this.runner.replay(chunk.text, chunk.segment, chunk.lineCount);
+    return this.stateInside(index, line + 1 - this.firstLines[index]);
+  }
+
+  /** The machine behind the first `lines` lines of a chunk. */
+  private stateInside(index: number, lines: number): MachineState {
+    const { text, segment } = this.list[index];
     const { executor } = this.runner.judge;
+    if (segment !== undefined) this.runner.replay(text, segment, Math.min(lines, text.lineCount));
+    const known = segment !== undefined;
     return {
-      modes: Float64Array.from(executor.modes),
-      position: Float64Array.from(executor.position),
-      variables: this.runner.variables.snapshot(),
+      modes: known ? Float64Array.from(executor.modes) : new Float64Array(MODE_COUNT),
+      position: known ? Float64Array.from(executor.position) : new Float64Array(AXIS_COUNT).fill(Number.NaN),
+      variables: known ? this.runner.variables.snapshot() : new Map(),
     };
   }
 

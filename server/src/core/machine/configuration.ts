@@ -1,23 +1,6 @@
 /** What the shop's file gives the core: profile, tools, severities. Checked by the loader before it gets here. */
+import type { ToolKind } from '../reference/toolRemark.ts';
 import { type ControlProfile, DEFAULT_PROFILE } from './profile.ts';
-
-/** Kinds of tools in the shop's file. */
-export type ToolKind =
-  | 'end-mill'
-  | 'ball-mill'
-  | 'face-mill'
-  | 'drill'
-  | 'spot-drill'
-  | 'centre-drill'
-  | 'countersink'
-  | 'reamer'
-  | 'tap'
-  | 'thread-mill'
-  | 'boring-bar'
-  | 'chamfer-mill'
-  | 'engraver'
-  | 'probe'
-  | 'other';
 
 /** What holds a tap. Lengths mm. */
 export interface TapHolder {
