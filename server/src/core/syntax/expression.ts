@@ -31,6 +31,7 @@ const MAX_DEPTH = 60;
 const DEGREE = Math.PI / 180;
 
 const isDigit = (c: number): boolean => c >= 48 && c <= 57;
+const isBlank = (c: number): boolean => c === 32 || c === 9;
 const isLetter = (c: number): boolean => (c | 32) >= 97 && (c | 32) <= 122;
 
 /** Sine of an angle in degrees, exact at whole quarter turns. */
@@ -38,6 +39,14 @@ const sine = (degrees: number): number => {
   const quarter = degrees / 90;
   if (Number.isInteger(quarter)) return [0, 1, 0, -1][((quarter % 4) + 4) % 4];
   return Math.sin(degrees * DEGREE);
+};
+
+/** True if letters from `from` on, up to a bracket, can only be the call of a function (known or not). */
+export const isFunctionCall = (source: string, from: number, end: number): boolean => {
+  let p = from;
+  while (p < end && isLetter(source.charCodeAt(p))) p++;
+  if (p === from || source.charCodeAt(p) !== 91 || p >= end) return false;
+  return p - from > 2 || source.slice(from, p).toUpperCase() === 'LN';
 };
 
 /** Reads and computes expressions. One instance serves a whole program. */
@@ -79,17 +88,26 @@ export class ExpressionReader {
   operand(): number {
     this.empty = false;
     const c = this.peek();
-    if (c === 45 || c === 43) {
-      this.position++;
-      const value = this.operand();
-      this.empty = false;
-      return c === 45 ? -value : value;
-    }
+    if (c === 45 || c === 43) return this.signed();
     if (c === 91) return this.brackets();
     if (c === 35) return this.read(this.variableName());
     if (isDigit(c) || c === 46) return this.number();
     if (isLetter(c)) return this.callFunction();
     return this.fail('expression-malformed', this.position, Math.min(this.position + 1, this.end));
+  }
+
+  /** An operand behind any number of signs. */
+  private signed(): number {
+    let negative = false;
+    let c = this.peek();
+    while (c === 45 || c === 43) {
+      if (c === 45) negative = !negative;
+      this.position++;
+      c = this.peek();
+    }
+    const value = this.operand();
+    this.empty = false;
+    return negative ? -value : value;
   }
 
   /** A whole expression without its outer brackets, up to what cannot belong to it. */
@@ -103,8 +121,8 @@ export class ExpressionReader {
     this.position++;
     const c = this.peek();
     if (c === 60) {
-      const close = this.source.indexOf('>', this.position);
-      if (close < 0 || close >= this.end) {
+      const close = this.find(62);
+      if (close < 0) {
         this.position = this.end;
         this.fail('expression-malformed', start, this.end);
         return undefined;
@@ -140,6 +158,12 @@ export class ExpressionReader {
     return 0;
   }
 
+  /** Offset of a character from here to the block's end, −1 without. */
+  private find(character: number): number {
+    for (let p = this.position; p < this.end; p++) if (this.source.charCodeAt(p) === character) return p;
+    return -1;
+  }
+
   private peek(): number {
     while (this.position < this.end) {
       const c = this.source.charCodeAt(this.position);
@@ -150,7 +174,8 @@ export class ExpressionReader {
   }
 
   private fail(message: string, from: number, to: number): number {
-    const end = Math.max(to, from);
+    let end = Math.max(to, from);
+    while (end > from + 1 && isBlank(this.source.charCodeAt(end - 1))) end--;
     const start = end > from ? from : Math.max(from - 1, 0);
     if (!this.failed) {
       this.faults.push({ code: 'bad-word', message, start, end, data: { text: this.source.slice(start, end) } });
@@ -177,8 +202,23 @@ export class ExpressionReader {
       text += this.source[this.position];
       this.position++;
     }
-    if (points > 1 || digits === 0) return this.fail('number-malformed', start, this.position);
-    return Number(text);
+    const value = Number(text);
+    if (points > 1 || digits === 0 || value === Number.POSITIVE_INFINITY || this.isPowerOfTen()) {
+      return this.fail('number-malformed', start, this.position);
+    }
+    return value;
+  }
+
+  /** True at an E as if for a power of ten, which is then passed. */
+  private isPowerOfTen(): boolean {
+    if ((this.source.charCodeAt(this.position) | 32) !== 101) return false;
+    let p = this.position + 1;
+    const c = this.source.charCodeAt(p);
+    if (c === 45 || c === 43) p++;
+    if (p >= this.end || !isDigit(this.source.charCodeAt(p))) return false;
+    while (p < this.end && isDigit(this.source.charCodeAt(p))) p++;
+    this.position = p;
+    return true;
   }
 
   private brackets(): number {
@@ -215,7 +255,13 @@ export class ExpressionReader {
     let name = '';
     while (isLetter(this.peek())) name += this.source[this.position++].toUpperCase();
     if (!FUNCTIONS.includes(name as FunctionName) || this.peek() !== 91) {
-      return this.fail('unknown-function', start, this.position);
+      const end = this.position;
+      this.fail('unknown-function', start, end);
+      if (this.peek() === 91) {
+        this.position++;
+        this.skipToClose();
+      }
+      return Number.NaN;
     }
     const value = this.brackets();
     if (name === 'ATAN') return this.arcTangent(value);

@@ -27,12 +27,12 @@ export const readFlow = (
   start: number,
   variables: Variables | undefined,
 ): number => {
-  const head = block.source.slice(start, Math.min(start + 5, block.end)).toUpperCase();
-  const keyword = KEYWORDS.find((word) => head.startsWith(word));
-  if (keyword === undefined) return start;
-  const behind = skip(block.source, start + keyword.length, block.end);
+  const found = keywordFrom(block, start);
+  if (found === undefined) return start;
+  const { keyword } = found;
+  const behind = skip(block.source, found.behind, block.end);
   if (!reader.profile.flow) {
-    const text = block.source.slice(start, start + keyword.length);
+    const text = block.source.slice(start, found.behind);
     block.faults.push({ code: 'bad-word', message: 'stray', start, end: block.end, data: { text } });
     return block.end;
   }
@@ -56,8 +56,31 @@ const finish = (reader: BlockReader, block: Block, statement: FlowStatement): nu
   return end;
 };
 
-const keywordAt = (block: Block, from: number, keyword: string): boolean =>
-  block.source.slice(from, Math.min(from + keyword.length, block.end)).toUpperCase() === keyword;
+/** Offset behind a keyword at `from`, blanks inside it passed over; −1 where it does not stand there. */
+const behindKeyword = (block: Block, from: number, keyword: string): number => {
+  let p = from;
+  for (let i = 0; i < keyword.length; i++) {
+    p = skip(block.source, p, block.end);
+    if (p >= block.end || (block.source.charCodeAt(p) & ~32) !== keyword.charCodeAt(i)) return -1;
+    p++;
+  }
+  return p;
+};
+
+/** The keyword that a block's letters from `start` make. With blanks inside, only where what must follow it does. */
+const keywordFrom = (
+  block: Block,
+  start: number,
+): { readonly keyword: (typeof KEYWORDS)[number]; readonly behind: number } | undefined => {
+  for (const keyword of KEYWORDS) {
+    const behind = behindKeyword(block, start, keyword);
+    if (behind < 0) continue;
+    const c = block.source.charCodeAt(skip(block.source, behind, block.end));
+    const follows = c === 91 || (keyword !== 'IF' && keyword !== 'WHILE' && (c === 35 || (c >= 48 && c <= 57)));
+    if (behind === start + keyword.length || follows) return { keyword, behind };
+  }
+  return undefined;
+};
 
 const missing = (block: Block, start: number, from: number): number => {
   const end = Math.max(from, start + 2);
@@ -81,14 +104,17 @@ const readIf = (
   const condition = operand(reader, block, from, variables);
   if (reader.expressions.broken) return Math.max(reader.expressions.position, start + 2);
   const p = skip(block.source, reader.expressions.position, block.end);
-  if (keywordAt(block, p, 'GOTO')) {
-    const target = operand(reader, block, skip(block.source, p + 4, block.end), variables);
+  const behindGoto = behindKeyword(block, p, 'GOTO');
+  if (behindGoto >= 0) {
+    const target = operand(reader, block, skip(block.source, behindGoto, block.end), variables);
     return finish(reader, block, { kind: 'if-goto', start, end: 0, condition, target });
   }
-  if (!keywordAt(block, p, 'THEN')) return missing(block, start, p);
-  const assignment = skip(block.source, p + 4, block.end);
-  if (block.source.charCodeAt(assignment) !== 35 || assignment >= block.end) return missing(block, start, p + 4);
-  const end = reader.assignment(block, assignment, condition === 1 ? variables : undefined);
+  const behindThen = behindKeyword(block, p, 'THEN');
+  if (behindThen < 0) return missing(block, start, p);
+  const assignment = skip(block.source, behindThen, block.end);
+  if (block.source.charCodeAt(assignment) !== 35 || assignment >= block.end) return missing(block, start, behindThen);
+  const unknownIn = Number.isNaN(condition) ? variables : undefined;
+  const end = reader.assignment(block, assignment, condition === 1 ? variables : undefined, unknownIn);
   block.flow = { kind: 'if-then', start, end, condition, target: Number.NaN };
   return end;
 };
@@ -103,7 +129,8 @@ const readWhile = (
   const condition = operand(reader, block, from, variables);
   if (reader.expressions.broken) return Math.max(reader.expressions.position, start + 2);
   const p = skip(block.source, reader.expressions.position, block.end);
-  if (!keywordAt(block, p, 'DO')) return missing(block, start, p);
-  const target = operand(reader, block, skip(block.source, p + 2, block.end), variables);
+  const behindDo = behindKeyword(block, p, 'DO');
+  if (behindDo < 0) return missing(block, start, p);
+  const target = operand(reader, block, skip(block.source, behindDo, block.end), variables);
   return finish(reader, block, { kind: 'while', start, end: 0, condition, target });
 };

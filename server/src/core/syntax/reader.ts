@@ -4,7 +4,7 @@
  */
 import type { ControlProfile } from '../machine/profile.ts';
 import { type Block, BlockKind, letterIndex, WordFlag } from './block.ts';
-import { ExpressionReader } from './expression.ts';
+import { ExpressionReader, isFunctionCall } from './expression.ts';
 import { readFlow } from './flow.ts';
 import type { VariableName, Variables } from './variables.ts';
 
@@ -215,11 +215,12 @@ export class BlockReader {
     const end = block.end;
     let p = this.skip(source, start + 1, end);
     const c = p < end ? source.charCodeAt(p) : -1;
-    if (this.isWordLetter(c) && this.isWordLetter(source.charCodeAt(start + 1))) {
+    if (this.isWordLetter(c)) {
       const behind = readFlow(this, block, start, variables);
       if (behind > start) return behind;
     }
-    if (c === 35 || c === 91 || ((c === 45 || c === 43) && this.isComputed(source, p + 1, end))) {
+    const signed = c === 45 || c === 43;
+    if (this.isComputed(source, signed ? p + 1 : p, end)) {
       return this.computedWord(block, start, p, letter, variables);
     }
     let signs = 0;
@@ -254,7 +255,7 @@ export class BlockReader {
         p++;
         continue;
       }
-      const figure = this.figureFor(source, p, last, end, text.length > 0 || points > 0);
+      const figure = this.figureFor(source, p, last, end, text.length > 0 || points > 0, start);
       if (isDigit(c)) text += source[p];
       else if (c === 46) {
         points++;
@@ -274,9 +275,11 @@ export class BlockReader {
       this.fault(block, 'bad-word', 'letter-without-number', start, start + 1, { letter: source[start].toUpperCase() });
       return start + 1;
     }
-    if (digits === 0 || points > 1 || signs > 1) {
-      this.fault(block, 'bad-word', 'number-malformed', start, Math.max(last, from));
-      return Math.max(last, from);
+    const number = Number(text);
+    if (digits === 0 || points > 1 || signs > 1 || number === Number.POSITIVE_INFINITY) {
+      const behind = last > from ? last : this.withoutBlanks(source, start + 1, from);
+      this.fault(block, 'bad-word', 'number-malformed', start, behind);
+      return behind;
     }
     if (letter !== 4 && this.isPowerOfTen(source, last, end)) {
       const behind = this.skipNumber(source, last + 1, end);
@@ -285,12 +288,12 @@ export class BlockReader {
     }
     const decimals = points === 0 ? 0 : text.length - 1 - text.indexOf('.');
     const flags = (points > 0 ? WordFlag.point : 0) | (signs > 0 ? WordFlag.signed : 0);
-    this.add(block, letter, negative ? -Number(text) : Number(text), start, last, decimals, flags);
+    this.add(block, letter, negative ? -number : number, start, last, decimals, flags);
     return last;
   }
 
   /** The figure that a letter at `p` was meant as: O for 0 inside a number, I or l for 1 where a number must come. */
-  private figureFor(source: string, p: number, last: number, end: number, begun: boolean): string {
+  private figureFor(source: string, p: number, last: number, end: number, begun: boolean, start: number): string {
     const c = source.charCodeAt(p);
     if (p !== last) return '';
     const next = p + 1 < end ? source.charCodeAt(p + 1) : -1;
@@ -300,7 +303,9 @@ export class BlockReader {
         next < 0 || next === SPACE || next === TAB || this.isWordLetter(next) || next === 40 || next === 59;
       return (begun && (nextIsNumber || behindIsEnd)) || (!begun && (nextIsNumber || behindIsEnd)) ? '0' : '';
     }
-    if (c === 108 && (!begun || this.isInsideNumber(source, p, next))) return nextIsNumber ? '1' : '';
+    // In a block of small letters an l is the letter L.
+    if (c === 108 && source.charCodeAt(start) < 97 && (!begun || this.isInsideNumber(source, p, next)))
+      return nextIsNumber ? '1' : '';
     if (c === 73 && !begun && nextIsNumber) return '1';
     return '';
   }
@@ -308,6 +313,13 @@ export class BlockReader {
   /** True for a small l between a point and a figure: `X1.l5`. */
   private isInsideNumber(source: string, p: number, next: number): boolean {
     return source.charCodeAt(p - 1) === 46 && isDigit(next);
+  }
+
+  /** `to`, or the place behind the last character from `from` on that is no blank. */
+  private withoutBlanks(source: string, from: number, to: number): number {
+    let end = to;
+    while (end > from && (source.charCodeAt(end - 1) === SPACE || source.charCodeAt(end - 1) === TAB)) end--;
+    return end;
   }
 
   private misreadLetters(block: Block, start: number, end: number, places: readonly number[]): void {
@@ -346,7 +358,7 @@ export class BlockReader {
   private isComputed(source: string, from: number, end: number): boolean {
     const p = this.skip(source, from, end);
     const c = p < end ? source.charCodeAt(p) : -1;
-    return c === 35 || c === 91;
+    return c === 35 || c === 91 || (this.isWordLetter(c) && isFunctionCall(source, p, end));
   }
 
   private skip(source: string, from: number, end: number): number {
@@ -368,7 +380,7 @@ export class BlockReader {
     const behind = Math.max(expressions.position, start + 1);
     if (expressions.broken) return behind;
     const flags = WordFlag.computed | (expressions.empty ? WordFlag.empty : 0);
-    this.add(block, letter, value, start, behind, 0, flags);
+    this.add(block, letter, Number.isFinite(value) ? value : Number.NaN, start, behind, 0, flags);
     return behind;
   }
 
@@ -398,8 +410,10 @@ export class BlockReader {
   }
 
   private bracketRemark(block: Block, start: number): number {
-    const close = block.source.indexOf(')', start);
-    if (close < 0 || close >= block.end) {
+    // Not to the text's end: many brackets left open would each be looked for through the whole program.
+    let close = start + 1;
+    while (close < block.end && block.source.charCodeAt(close) !== 41) close++;
+    if (close === block.end) {
       this.fault(block, 'comment-unclosed', 'unclosed', start, block.end);
       return this.remark(block, start + 1, block.end, block.end);
     }
@@ -443,8 +457,11 @@ export class BlockReader {
     return end;
   }
 
-  /** `#101 = …`, the right side with or without outer brackets. */
-  assignment(block: Block, start: number, variables: Variables | undefined): number {
+  /**
+   * `#101 = …`, the right side with or without outer brackets. Without `variables` nothing is assigned, unless
+   * `unknownIn` is given: there the value becomes unknown.
+   */
+  assignment(block: Block, start: number, variables: Variables | undefined, unknownIn?: Variables): number {
     const expressions = this.expressions;
     expressions.begin(block.source, start, block.end, variables, block.faults);
     const name = expressions.variableName();
@@ -458,14 +475,15 @@ export class BlockReader {
     const value = expressions.expression();
     const behind = Math.max(expressions.position, p + 1);
     block.assigns = true;
-    if (!expressions.broken && name !== undefined && name !== 0)
-      this.assign(name, expressions.empty ? undefined : value, variables);
+    if (expressions.broken || name === undefined || name === 0) return behind;
+    if (unknownIn !== undefined) this.assign(name, Number.NaN, unknownIn);
+    else if (variables !== undefined) this.assign(name, expressions.empty ? undefined : value, variables);
     return behind;
   }
 
-  private assign(name: VariableName, value: number | undefined, variables: Variables | undefined): void {
+  private assign(name: VariableName, value: number | undefined, variables: Variables): void {
     if (this.profile.assignments === 'after-block') this.pending.push({ name, value });
-    else variables?.set(name, value);
+    else variables.set(name, value);
   }
 
   /** Characters that belong nowhere, as one complaint a run. `$` before a number is an S that slipped. */
@@ -494,7 +512,10 @@ export class BlockReader {
     }
     if (outside) {
       this.fault(block, 'character-set', 'outside', start, end, { codepoint: source.codePointAt(start) ?? c });
-    } else this.fault(block, 'bad-word', 'stray', start, end);
+      // The number behind a letter that is none belongs to it.
+      return this.skipNumber(source, end, block.end);
+    }
+    this.fault(block, 'bad-word', 'stray', start, end);
     return end;
   }
 
