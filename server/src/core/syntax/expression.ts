@@ -28,6 +28,8 @@ const FUNCTIONS = [
 type FunctionName = (typeof FUNCTIONS)[number];
 
 const MAX_DEPTH = 60;
+/** More letters than this are no function's name, however mistyped. */
+const LONGEST_NAME = 12;
 const DEGREE = Math.PI / 180;
 
 const isDigit = (c: number): boolean => c >= 48 && c <= 57;
@@ -43,9 +45,10 @@ const sine = (degrees: number): number => {
 
 /** True if letters from `from` on, up to a bracket, can only be the call of a function (known or not). */
 export const isFunctionCall = (source: string, from: number, end: number): boolean => {
+  const most = Math.min(end, from + LONGEST_NAME);
   let p = from;
-  while (p < end && isLetter(source.charCodeAt(p))) p++;
-  if (p === from || source.charCodeAt(p) !== 91 || p >= end) return false;
+  while (p < most && isLetter(source.charCodeAt(p))) p++;
+  if (p === from || p >= end || source.charCodeAt(p) !== 91) return false;
   return p - from > 2 || source.slice(from, p).toUpperCase() === 'LN';
 };
 
