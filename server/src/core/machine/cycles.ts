@@ -4,9 +4,9 @@
  */
 import { levelToWork, wayToWork } from './coordinates.ts';
 import type { Executor } from './executor.ts';
+import { checkFeed, dwellSeconds } from './feed.ts';
 import { AXIS_COUNT, I, K, L, P, Q, R } from './letters.ts';
 import { Mode } from './modes.ts';
-import { checkFeed, dwellSeconds } from './motion.ts';
 import { MoveFlag, MoveKind } from './moves.ts';
 import { AXIS_BITS, AXIS_WORDS, planeOf } from './planes.ts';
 import { programTarget } from './references.ts';

@@ -1,0 +1,32 @@
+/** What a feed and a wait mean in a block. */
+import { WordFlag } from '../syntax/block.ts';
+import type { Executor } from './executor.ts';
+import { F, P } from './letters.ts';
+import { Given, Mode } from './modes.ts';
+
+/** Seconds that word `index` waits, by the profile. */
+export const dwellSeconds = (executor: Executor, index: number): number => {
+  const { block, profile } = executor;
+  const value = block.values[index];
+  const written = (block.flags[index] & (WordFlag.point | WordFlag.computed)) !== 0;
+  if (profile.dwell === 'seconds') return value;
+  if (profile.dwell === 'milliseconds') return written && block.letters[index] !== P ? value : value / 1000;
+  return !written && value >= 50 ? value / 1000 : value;
+};
+
+/** True if the block can cut at a feed; raises what is missing, once until the cause goes. */
+export const checkFeed = (executor: Executor): boolean => {
+  const { modes, block } = executor;
+  const inTime = modes[Mode.feedMode] === 93;
+  if (inTime && !block.has(F)) {
+    executor.faultAt('feed-missing', 'inverse-time-needs-feed', executor.motionWord);
+    return false;
+  }
+  if (modes[Mode.feed] >= 0 || Number.isNaN(modes[Mode.feed])) return true;
+  if ((modes[Mode.given] & Given.feedComplained) === 0) {
+    const lost = (modes[Mode.given] & Given.feedLost) !== 0;
+    executor.faultAt('feed-missing', lost ? 'mode-changed' : 'no-feed', executor.motionWord);
+    executor.give(Given.feedComplained);
+  }
+  return false;
+};
