@@ -292,7 +292,7 @@ const motionCodes = (executor: Executor): void => {
   const cycle = codeOf(Group.cycle);
   const code = motion >= 0 && motion < 400 ? motion : -1;
   if (code >= 0) {
-    executor.set(Mode.motion, code);
+    executor.setMotion(code);
     endCycle(executor);
     executor.motionCode = code;
     executor.motionWord = places[Group.motion];
@@ -304,6 +304,9 @@ const motionCodes = (executor: Executor): void => {
   if (drilling === 800) {
     endCycle(executor);
     if (profile.cyclesAreMotion) executor.set(Mode.motion, -1);
+    else if (code < 0 && executor.modes[Mode.motion] > 10 && executor.hasAxisWord()) {
+      executor.set(Mode.motion, executor.modes[Mode.lastStraight]);
+    }
     if (code >= 0) executor.motionCode = code;
   } else startCycle(executor, drilling);
 };

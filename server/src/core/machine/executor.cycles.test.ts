@@ -177,6 +177,9 @@ describe('where a hole is begun and left', () => {
   it('G80 with axis words moves by the last G0 or G1', () => {
     expect(moves('G99 G81 X1 Z-1 R2\nG80 X5').at(-1)).toEqual(['rapid', 5, 0, 2]);
     expect(moves('G1 X3\nG99 G81 X1 Z-1 R2\nG80 X5').at(-1)).toEqual(['line', 5, 0, 2]);
+    expect(moves('G1 X3\nG2 X5 I1\nG99 G81 X1 Z-1 R2\nG80 X5').at(-1)).toEqual(['line', 5, 0, 2]);
+    expect(moves('G0 X3\nG2 X5 I1\nG3 X3 I-1\nG99 G81 X1 Z-1 R2\nG80 X5').at(-1)).toEqual(['rapid', 5, 0, 2]);
+    expect(moves('G2 X5 I2.5\nG99 G81 X1 Z-1 R2\nG80 M5\nX0 I-.5').at(-1)?.[0]).toBe('arc');
   });
 
   it('a block without an axis word drills nothing', () => {

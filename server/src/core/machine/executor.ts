@@ -132,6 +132,7 @@ export class Executor {
     for (let field = Mode.cycleRetract; field <= Mode.cycleShiftSecond; field++) modes[field] = Number.NaN;
     modes[Mode.cycleTop] = Number.NaN;
     modes[Mode.threadLead] = Number.NaN;
+    modes[Mode.lastStraight] = start.motion;
     modes[Mode.scaleX] = 1;
     modes[Mode.scaleY] = 1;
     modes[Mode.scaleZ] = 1;
@@ -229,7 +230,14 @@ export class Executor {
   private takeMotion(block: Block): void {
     this.motionWord = block.slot[G];
     this.motionCode = block.values[this.motionWord] * 10;
-    this.set(Mode.motion, this.motionCode);
+    this.setMotion(this.motionCode);
+  }
+
+  /** Sets the motion mode; what was straight before an arc is kept for the end of a cycle. */
+  setMotion(code: number): void {
+    const old = this.modes[Mode.motion];
+    if (code > 10 && old <= 10) this.set(Mode.lastStraight, old);
+    this.set(Mode.motion, code);
   }
 
   /** True where F is the lead of the thread that is being cut, and no feed. */

@@ -92,6 +92,8 @@ export const Mode = {
   cycleTop: 63,
   /** Lead of G33 in mm a turn; NaN while none was given. */
   threadLead: 64,
+  /** The last straight motion code before arcs or threads: 0 or 10, −1 none. */
+  lastStraight: 65,
 } as const;
 
 /** Bits of `Mode.given`. */
@@ -115,7 +117,7 @@ export const Given = {
 } as const;
 
 const HOT = 4;
-const FIELDS = 65;
+const FIELDS = 66;
 
 /** How many numbers a set of modes has. */
 export const MODE_COUNT = FIELDS;
