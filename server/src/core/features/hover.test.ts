@@ -33,6 +33,10 @@ describe('a word', () => {
     ['G1 X1. |F200', '**F200** feed 200 mm/min'],
     ['G95 G1 X1. |F0.1', '**F0.1** feed 0.1 mm a turn of the spindle'],
     ['G93 G1 X1. |F2.', '**F2.** this block takes 1/2 min, 30 s'],
+    ['|#1=4.*2.', '**\\#1** is set to 8'],
+    ['#1=4.\n#2=|#1*2.', '**\\#1** holds 4'],
+    ['#2=|#1*2.', '**\\#1** holds nothing'],
+    ['|#<pitch>=1.5 (OF #2)', '**\\#\\<pitch\\>** is set to 1.5'],
     ['|S800', '**S800** spindle speed 800 rev/min'],
     ['|T1', '**T1** tool 1: TAP M6X1'],
     ['G2 X10. Y10. |I10. F100', '**I10.** centre of the arc is 10 from the start in X: X10'],
@@ -65,7 +69,22 @@ describe('a word', () => {
   });
 });
 
+test('a variable in a remark is not explained', () => {
+  expect(hoverLines(`${HEAD}#1=4. (OF |#2)`)).toBeUndefined();
+});
+
 describe('a block', () => {
+  test('a tool call is said once, by its word', () => {
+    expect(block('|T1 M6')).toEqual([]);
+    expect(block('T1 |M6 (DRILL D5)')).toEqual(['T1 DRILL D5, S500.']);
+  });
+
+  test('an arc that its words do not give is shown as a straight line, and said to be', () => {
+    expect(block('G2 |X10. Y10. K10. F100')?.[0]).toBe(
+      'No arc comes of these words; shown as a straight line: X 0 → 10, Y 0 → 10, 14.142 mm long at 100 mm/min, 8.49 s.',
+    );
+  });
+
   test('a line: from, to, length, feed, time, tool', () => {
     expect(block('G1 |X3. Y4. F600')).toEqual([
       'Straight cut: X 0 → 3, Y 0 → 4, 5 mm long at 600 mm/min, 0.5 s.',
@@ -87,7 +106,7 @@ describe('a block', () => {
   });
 
   test('an arc in another plane names its axes', () => {
-    expect(block('G18 G3 |X10. Z20. I10. F200')?.[1]).toBe('Centre Z10 X10, radius 10 mm, 90° counter-clockwise.');
+    expect(block('G18 G3 |X10. Z20. I10. F200')?.[1]).toBe('Centre X10 Z10, radius 10 mm, 90° counter-clockwise.');
   });
 
   test('feed a turn under G95', () => {

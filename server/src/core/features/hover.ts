@@ -6,6 +6,7 @@ import type { Analysis } from '../checks/analysis.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { blockSentences } from './hoverBlock.ts';
 import { HoverPlace } from './hoverPlace.ts';
+import { variableSentence } from './hoverVariables.ts';
 import { wordSentence } from './hoverWords.ts';
 
 /** An explanation in Markdown, and the columns of the line that it is about. */
@@ -24,8 +25,9 @@ export function hoverAt(
 ): HoverText | undefined {
   const place = new HoverPlace(analysis, configuration, line);
   const index = place.wordAt(column);
-  const word = index >= 0 ? wordSentence(place, index) : place.numberSentence(column);
-  const block = blockSentences(place);
+  const word =
+    index >= 0 ? wordSentence(place, index) : (place.numberSentence(column) ?? variableSentence(place, column));
+  const block = blockSentences(place, index);
   if (!word && block.length === 0) return undefined;
   const range = word?.range ?? place.range;
   const lines = [...(word ? [`**${place.escape(word.title)}** ${word.text}`] : []), ...block];

@@ -8,8 +8,8 @@ import type { TracedArc, TracedMove } from './trace.ts';
 /** Moves of a block that are told one by one; the rest is counted. */
 const TOLD_MOVES = 3;
 
-/** At most a few lines on the block; none where it does nothing to tell of. */
-export function blockSentences(place: HoverPlace): string[] {
+/** At most a few lines on the block; none where it does nothing to tell of. `word` is explained already, −1 none. */
+export function blockSentences(place: HoverPlace, word = -1): string[] {
   const { moves } = place;
   const drills = place.mode(Mode.cycle) > 0 && moves.length > 0;
   const sentences = drills
@@ -18,19 +18,23 @@ export function blockSentences(place: HoverPlace): string[] {
   if (!drills && moves.length > TOLD_MOVES) {
     sentences.push(`${moves.length - TOLD_MOVES} more moves, ${duration(timeOf(moves))} in all.`);
   }
-  const tool = toolSentence(place);
+  const tool = toolSentence(place, word);
   return tool === '' ? sentences : [...sentences, tool];
 }
 
 function moveSentences(place: HoverPlace, move: TracedMove): string[] {
   if (move.kind === 'dwell') return [`Waits ${duration(move.seconds)}.`];
-  const what = move.arc ? arcName(place, move, move.arc) : move.kind === 'rapid' ? 'Rapid' : 'Straight cut';
+  const what = move.arc ? arcName(place, move, move.arc) : move.kind === 'rapid' ? 'Rapid' : straightName(place);
   const known = move.length > 0 ? `, ${place.lengthWithUnit(move.length)} long` : '';
   const rate = move.kind === 'rapid' ? '' : feedPart(place, move);
   const time = Number.isFinite(move.seconds) && move.length > 0 ? `, ${duration(move.seconds)}` : '';
   const first = `${what}: ${wayOf(place, move)}${known}${rate}${time}.`;
   return move.arc ? [first, arcSentence(place, move, move.arc)] : [first];
 }
+
+/** An arc that its words do not give is taken as the line to its end. */
+const straightName = (place: HoverPlace): string =>
+  place.motion === 20 || place.motion === 30 ? 'No arc comes of these words; shown as a straight line' : 'Straight cut';
 
 function arcName(place: HoverPlace, move: TracedMove, arc: TracedArc): string {
   const climbs = move.from[place.plane.third] !== move.to[place.plane.third];
@@ -40,7 +44,8 @@ function arcName(place: HoverPlace, move: TracedMove, arc: TracedArc): string {
 /** Centre, radius, angle; for a helix turns and lead. */
 function arcSentence(place: HoverPlace, move: TracedMove, arc: TracedArc): string {
   const { plane } = place;
-  const centre = [plane.first, plane.second].map((axis) => `${'XYZ'[axis]}${place.length(arc.centre[axis])}`).join(' ');
+  const axes = [plane.first, plane.second].sort((a, b) => a - b);
+  const centre = axes.map((axis) => `${'XYZ'[axis]}${place.length(arc.centre[axis])}`).join(' ');
   const sweep = Math.abs(arc.sweep);
   const blended = Math.abs(arc.radius - arc.endRadius) > 0.0005 ? ` (${place.length(arc.endRadius)} at the end)` : '';
   const angle = `${shortNumber(sweep, 2)}° ${arc.clockwise ? 'clockwise' : 'counter-clockwise'}`;
@@ -138,8 +143,10 @@ function holeCount(place: HoverPlace): number {
 }
 
 /** The tool and what drives it, for blocks that cut or set one of them. */
-function toolSentence(place: HoverPlace): string {
+function toolSentence(place: HoverPlace, word: number): string {
   const { block } = place;
+  // Said by the word itself.
+  if (word >= 0 && block.letters[word] === letterIndex('T') && place.moves.length === 0) return '';
   const cuts = place.moves.some((move) => move.kind === 'line' || move.kind === 'arc');
   const sets = block.has(letterIndex('S')) || [3, 4, 5, 6].some((code) => place.hasM(code));
   if (!cuts && !sets) return '';

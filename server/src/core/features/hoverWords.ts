@@ -130,7 +130,7 @@ function pauseSentence(place: HoverPlace, value: number): string {
   const { turns } = place.configuration.profile;
   if ((place.motion === 20 || place.motion === 30) && turns.letter === 'P' && place.block.has(letterIndex('P'))) {
     return turns.counts === 'turns'
-      ? `${shortNumber(value, 0)} turns, the part turn counted as one`
+      ? `${shortNumber(value, 0)} turns in all, a part turn counted as one`
       : `${shortNumber(value, 0)} turns more`;
   }
   return 'a value for the code in this block';
