@@ -31,6 +31,16 @@ testRule('tap-feed-mismatch', {
   ],
   reports: [
     {
+      program: `G20\n${tapping('(1/4-20 UNC TAP)', 'S600', 'F25.', '^^^^')}`,
+      findings: [
+        {
+          message: 'wrong',
+          says: ['F25', 'S600', '0.0417 in a turn', 'pitch of 0.05 in (remark 1/4-20 UNC TAP)', 'F30.'],
+          fixes: [{ title: 'Write F30.', output: `G20\n${tapping('(1/4-20 UNC TAP)', 'S600', 'F30.')}` }],
+        },
+      ],
+    },
+    {
       program: tapping('(TAP M6X1)', 'S500', 'F600', '^^^^'),
       findings: [
         {

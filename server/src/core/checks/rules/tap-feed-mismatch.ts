@@ -7,7 +7,8 @@ import { judgeTapFeed, type TapFeed, tapFeed } from '../support/tapFeed.ts';
 import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
 import { findCode, findWord, isPlain, numberChanged } from '../support/words.ts';
 
-const FLOATLESS = 'F{feed} at S{speed} is {actual} mm a turn, and {thread} has a pitch of {pitch} mm ({source}).';
+const FLOATLESS =
+  'F{feed} at S{speed} is {actual} {lengthUnit} a turn, and {thread} has a pitch of {pitch} {lengthUnit} ({source}).';
 
 /** A tapping feed that is not speed times pitch. */
 export const tapFeedMismatch = defineRule({
@@ -25,7 +26,7 @@ export const tapFeedMismatch = defineRule({
     'lets-go-early':
       'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, and the head lets go after {selfFeed} mm, so the thread ends short. Write F{right} or a little less.',
     'no-standard':
-      'F{feed} at S{speed} is {actual} mm a turn, which no standard thread has. The nearest are {nearest}.',
+      'F{feed} at S{speed} is {actual} {lengthUnit} a turn, which no standard thread has. The nearest are {nearest}.',
   },
   cycle(context) {
     const cycle = context.modes[Mode.cycle];
@@ -56,10 +57,10 @@ const judge = (context: RuleContext, place: number, feed: TapFeed, tap: Tap, rev
   if (verdict === undefined) return;
   const right = rightFeed(context, feed, pitch);
   const data: MessageData = {
-    ...valuesOf(feed),
+    ...valuesOf(context, feed),
     ...verdict.data,
     thread: tap.thread?.name ?? '',
-    pitch,
+    pitch: pitch / context.unit,
     source: tap.source,
     right,
   };
@@ -67,7 +68,13 @@ const judge = (context: RuleContext, place: number, feed: TapFeed, tap: Tap, rev
   context.report(verdict.message, block.starts[place], block.ends[place], data, feedFixes(context, right));
 };
 
-const valuesOf = (feed: TapFeed) => ({ feed: feed.written, speed: feed.speed, actual: feed.perTurn });
+/** The feed in the program's unit. */
+const valuesOf = (context: RuleContext, feed: TapFeed) => ({
+  feed: feed.written,
+  speed: feed.speed,
+  actual: feed.perTurn / context.unit,
+  lengthUnit: context.unit === 1 ? 'mm' : 'in',
+});
 
 /** S × P as it is written: three decimals, rounded down so that the tap is never pushed. */
 const rightFeed = (context: RuleContext, feed: TapFeed, pitch: number): string => {
@@ -93,7 +100,7 @@ const compareWithStandard = (context: RuleContext, place: number, feed: TapFeed)
   });
   const { block } = context;
   context.report('no-standard', block.starts[place], block.ends[place], {
-    ...valuesOf(feed),
+    ...valuesOf(context, feed),
     nearest: `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`,
   });
 };

@@ -8,7 +8,7 @@ export const wordRepeated = defineRule({
   severity: 'error',
   reason: 'A control alarms, or takes one of the two words and drops the other.',
   messages: {
-    repeated: '{letter} stands more than once in this block: {words}. Keep the one that is meant.',
+    repeated: 'This block has {letter} more than once ({words}). Keep the one that is meant.',
   },
   fault(context, fault) {
     const { block } = context;

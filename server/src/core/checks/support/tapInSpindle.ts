@@ -26,11 +26,11 @@ export const tapInSpindle = (context: RuleContext): Tap | undefined => {
   const toolRemark = context.string(context.modes[Mode.toolRemark]);
   if (readToolRemark(toolRemark, context.unit !== 1) !== undefined) {
     const tap = remarkedTap(context, Mode.toolRemark);
-    return tap && { thread: tap.thread, holder: undefined, source: `remark (${toolRemark.trim()})` };
+    return tap && { thread: tap.thread, holder: undefined, source: `remark ${toolRemark.trim()}` };
   }
   const tap = remarkedTap(context, Mode.operationRemark);
   const remark = context.string(context.modes[Mode.operationRemark]).trim();
-  return tap && { thread: tap.thread, holder: undefined, source: `remark (${remark})` };
+  return tap && { thread: tap.thread, holder: undefined, source: `remark ${remark}` };
 };
 
 const remarkedTap = (context: RuleContext, mode: number) => {
