@@ -21,6 +21,7 @@ in vec3 end;
 in uint code;
 flat out int style;
 flat out int isLit;
+flat out int isHole;
 flat out float halfWidth;
 flat out float wayLength;
 out vec2 place;
@@ -37,6 +38,9 @@ void main() {
   wayLength = length(way);
   vec2 along = wayLength > 0.001 ? way / wayLength : vec2(1.0, 0.0);
   halfWidth = 0.5 * pixelRatio * (widths[style] + (isLit == 1 ? 3.0 : 0.0));
+  // Seen along its way a plunge is a hole: a dot that is found among the lines.
+  isHole = style == ${PathStyle.plunge} && wayLength <= 0.001 ? 1 : 0;
+  if (isHole == 1) halfWidth = pixelRatio * (isLit == 1 ? 5.5 : 4.0);
   float cap = style == ${PathStyle.rapid} ? 0.0 : halfWidth;
   place = vec2(corner.x < 0.5 ? -cap : wayLength + cap, corner.y * halfWidth);
   vec2 pixel = (corner.x < 0.5 ? fromPixel - along * cap : toPixel + along * cap) + vec2(-along.y, along.x) * place.y;
@@ -55,6 +59,7 @@ uniform vec3 litColour;
 uniform float pixelRatio;
 flat in int style;
 flat in int isLit;
+flat in int isHole;
 flat in float halfWidth;
 flat in float wayLength;
 in vec2 place;
@@ -62,6 +67,7 @@ out vec4 colour;
 
 void main() {
   float along = place.x / pixelRatio;
+  if (isHole == 1 && length(place) > halfWidth) discard;
   if (style == ${PathStyle.rapid} && mod(along, 13.0) > 8.0) discard;
   if (style == ${PathStyle.plunge} && wayLength > 12.0 * pixelRatio && mod(along, 6.0) > 3.5) discard;
   if (style == ${PathStyle.helix} && abs(place.y) < 0.3 * halfWidth) discard;

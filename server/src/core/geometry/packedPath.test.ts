@@ -172,6 +172,20 @@ describe('arcs', () => {
     const path = arcOf([3, 4, 0], [-3, 4, 0], [0, 0, 5, 5, Math.PI - 2 * Math.atan2(4, 3)]);
     expect([...path.bounds]).toEqual([-3, 4, 0, 3, 5, 0]);
   });
+
+  it('puts the outermost points of a spiral into the bounds, which lie beside the axes', () => {
+    const [radius, growth, sweep] = [10, 12, (-11 * Math.PI) / 6];
+    const path = arcOf([0, 10, 0], [-11, 11 * Math.sqrt(3), 0], [0, 0, radius, radius + growth, sweep]);
+    // The curve itself, looked at in a hundred thousand places.
+    const places = Array.from({ length: 100_001 }, (_, i) => i / 100_000);
+    const first = places.map((t) => (radius + growth * t) * Math.cos(Math.PI / 2 + sweep * t));
+    const second = places.map((t) => (radius + growth * t) * Math.sin(Math.PI / 2 + sweep * t));
+    const expected = [first, second].map((values) => [Math.min(...values), Math.max(...values)]);
+    expect(path.bounds[0]).toBeCloseTo(expected[0][0], 6);
+    expect(path.bounds[3]).toBeCloseTo(expected[0][1], 6);
+    expect(path.bounds[1]).toBeCloseTo(expected[1][0], 6);
+    expect(path.bounds[4]).toBeCloseTo(expected[1][1], 6);
+  });
 });
 
 describe('pieces', () => {

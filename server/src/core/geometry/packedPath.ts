@@ -5,6 +5,7 @@
  * Every span starts with one vertex at its start point; then each move gives one vertex, an arc one per chord. So the
  * vertices can be counted from the arcs alone, before anything is filled.
  */
+import { arcExtents } from './arcMeasure.ts';
 import { createPackedPath, emptyBounds, type PackedPath, PathStyle, STYLE_BITS, UNKNOWN_TOOL } from './packedLayout.ts';
 import { chordCount, EXTRAS, type PathMoves, Treatment } from './pathMoves.ts';
 
@@ -32,6 +33,8 @@ export interface PathMeaning {
 }
 
 const SAME = 1e-9;
+/** A radius that changes by less turns an arc so near its axes that the bounds are right to 0.0001 mm, mm. */
+const SPIRAL = 0.01;
 const QUARTER_COSINES = [1, 0, -1, 0];
 
 const include = (box: Float64Array, x: number, y: number, z: number): void => {
@@ -282,6 +285,10 @@ class Filler {
     third0: number,
     third: number,
   ): void {
+    if (Math.abs(extras[at + 3] - extras[at + 2]) > SPIRAL) {
+      this.spiral(axes, angle, sweep, extras, at, third);
+      return;
+    }
     const { cutBounds } = this.path;
     const firstAt = axes[0];
     const secondAt = axes[1];
@@ -298,6 +305,29 @@ class Filler {
       point[secondAt] = extras[at + 1] + radius * QUARTER_COSINES[(k + 3) & 3];
       point[thirdAt] = third0 + (third - third0) * part;
       include(cutBounds, point[0], point[1], point[2]);
+    }
+  }
+
+  /** The same for an arc whose radius changes: it turns beside the axes, not on them. */
+  private spiral(
+    axes: readonly number[],
+    startAngle: number,
+    sweep: number,
+    extras: Float64Array,
+    at: number,
+    third: number,
+  ): void {
+    const [centreFirst, centreSecond, radius, endRadius] = extras.subarray(at, at + 4);
+    const box = arcExtents({ centreFirst, centreSecond, radius, endRadius, startAngle, sweep });
+    const point = this.point;
+    point[axes[2]] = third;
+    for (const [first, second] of [
+      [box.minFirst, box.minSecond],
+      [box.maxFirst, box.maxSecond],
+    ]) {
+      point[axes[0]] = first;
+      point[axes[1]] = second;
+      include(this.path.cutBounds, point[0], point[1], point[2]);
     }
   }
 }
