@@ -265,6 +265,8 @@ describe('scaling, mirror, rotation, polar', () => {
     expect(endPoint('G0 X0 Y0 Z0\nG16\nG0 X10 Y90\nY180')).toEqual([-10, 0, 0]);
     expect(endPoint('G0 X0 Y0 Z0\nG16\nG0 X10 Y90\nX5')).toEqual([0, 5, 0]);
     expect(endPoint('G0 X3 Y4 Z0\nG16 G91 X10 Y90')).toEqual([3, 14, 0]);
+    expect(endPoint('G0 X3 Y4 Z0\nG16 G91 Y90')).toEqual([3, 4, 0]);
+    expect(endPoint('G0 X3 Y4 Z0\nG16 G91 X5')).toEqual([8, 4, 0]);
     expect(endPoint('G0 X3 Y4 Z0\nG16 X10 Y90\nG15\nX5 Y90')).toEqual([5, 90, 0]);
     expect(endPoint('G20 G0 X0 Y0 Z0\nG16 X1 Y90')).toEqual([0, 25.4, 0]);
     expect(endPoint('G18 G0 X0 Y0 Z0\nG16 Z10 X90')).toEqual([10, 0, 0]);

@@ -1,6 +1,6 @@
 /** Canned cycles move by move. What each must do is the table of the design's language page. */
 import { describe, expect, it } from 'vitest';
-import { endMode, path } from '../../../../tests/harness/path.ts';
+import { endMode, findingCodes, path } from '../../../../tests/harness/path.ts';
 import { Mode } from './modes.ts';
 
 const START = 'G90 G0 X0 Y0 Z20\nF100 S500 M3\n';
@@ -241,6 +241,11 @@ describe('words that stay', () => {
       ['line', 8, 0, -3],
       ['rapid', 8, 0, 2],
     ]);
+  });
+
+  it('L0 asks for no feed', () => {
+    expect(findingCodes('G0 X0 Y0 Z9\nG81 X7 Z-3 R2 L0', 'iso', 'feed')).toEqual([]);
+    expect(findingCodes('G0 X0 Y0 Z9\nG81 X7 Z-3 R2', 'iso', 'feed')).toEqual(['feed-missing']);
   });
 
   it('the repeat letter is the profile’s', () => {

@@ -118,6 +118,8 @@ describe('G33', () => {
 describe('missing modes', () => {
   it('a cut without feed and a move without a motion code are told once', () => {
     expect(findingCodes('G0 X0 Y0 Z0\nG1 X1\nX2\nX3', 'iso', 'feed')).toEqual(['feed-missing']);
+    const again = 'G0 X0 Y0 Z0\nG1 X1\nX2\nF100\nX3\nG95\nX4\nX5';
+    expect(findingCodes(again, 'iso', 'feed')).toEqual(['feed-missing', 'feed-missing']);
     expect(findingCodes('X1\nX2\nX3', 'iso', 'motion')).toEqual(['motion-mode-missing']);
     expect(endPoint('X1\nX2 Y3')).toEqual([2, 3, null]);
   });
