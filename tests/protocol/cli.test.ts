@@ -378,6 +378,16 @@ describe('trace', () => {
     expect(run(['trace', 'right.nc', '--format', 'svg', '--plane', 'ZX']).out).toContain('Z 51.000 (-1.000 to 50.000)');
   });
 
+  test('svg rings a hole once, however many pecks it takes, and has room for its words', () => {
+    write('hole.nc', 'G17 G21 G90\nT1 M6\nS500 M3\nG0 X5. Y7. Z5.\nG83 X5. Y7. Z-9. R2. Q2. F100.\nX6.\nG80\nM30\n');
+    const { out } = run(['trace', 'hole.nc', '--format', 'svg']);
+    expect([...out.matchAll(/M[\d.]+ -7a/g)].map(([ring]) => ring)).toEqual(['M4.1 -7a', 'M5.1 -7a']);
+    const [, width, height] = /width="([\d.]+)mm" height="([\d.]+)mm"/.exec(out) ?? [];
+    // 'X 1.000 (5.000 to 6.000)' in letters of 1.8 mm, a digit of which is at most 0.65 of its height wide.
+    expect(Number(width)).toBeGreaterThan(24 * 1.8 * 0.65);
+    expect(Number(height)).toBeGreaterThan(24 * 1.8 * 0.65);
+  });
+
   test('what is not executed makes the path incomplete, and says where', () => {
     write('loop.nc', RIGHT.replace('X10.\n', 'GOTO 100\nX10.\n'));
     const { out, err } = run(['trace', 'loop.nc']);

@@ -46,6 +46,10 @@ interface Sheet {
 /** A radius that differs by more than this over an arc is drawn as a spiral of chords, mm: an SVG arc has one radius. */
 const SPIRAL = 0.02;
 const CHORD_STEP = Math.PI / 36;
+/** Lettering of the smallest drawing, mm: 1.8 of ISO 3098, from memory. */
+const LEAST_TEXT = 1.8;
+/** Room for a line of dimension text, in text heights. */
+const TEXT_ROOM = 18;
 /** Moves in one path element. */
 const BATCH = 2000;
 
@@ -67,18 +71,19 @@ function sheetOf({ plane, extents }: Drawing): Sheet {
   const bottom = -known(extents?.min[view.up]);
   const top = -known(extents?.max[view.up]);
   const size = Math.max(right - left, bottom - top);
-  return { view, left, right, top, bottom, text: Math.max(size / 40, 0.5) };
+  return { view, left, right, top, bottom, text: Math.max(size / 40, LEAST_TEXT) };
 }
 
 function head({ name, plane, complete }: Drawing, sheet: Sheet): string {
-  const margin = sheet.text * 5;
-  const x = sheet.left - margin;
-  const y = sheet.top - margin;
-  const width = sheet.right - sheet.left + 2 * margin;
-  const height = sheet.bottom - sheet.top + 2 * margin;
+  const margin = (size: number) => sheet.text * Math.max(5, (TEXT_ROOM - size / sheet.text) / 2);
+  const [across, upward] = [sheet.right - sheet.left, sheet.bottom - sheet.top];
+  const x = sheet.left - margin(across);
+  const y = sheet.top - margin(upward);
+  const width = across + 2 * margin(across);
+  const height = upward + 2 * margin(upward);
   const box = [x, y, width, height].map(short).join(' ');
   const size = [width, height].map(short);
-  const words = `${sheet.view.words}. Millimetres, to scale; rapids dashed.${complete ? '' : ' The path is not complete.'}`;
+  const words = `${sheet.view.words}. Millimetres, to scale; rapids dashed, a ring where the tool goes straight in.${complete ? '' : ' The path is not complete.'}`;
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${size[0]}mm" height="${size[1]}mm" viewBox="${box}" role="img" aria-labelledby="title description">
 <title id="title">${xmlText(name)}, path in ${plane}</title>
 <desc id="description">${words}</desc>
@@ -86,7 +91,7 @@ function head({ name, plane, complete }: Drawing, sheet: Sheet): string {
 `;
 }
 
-type LineKind = 'cut' | 'rapid' | 'size' | 'zero';
+type LineKind = 'cut' | 'rapid' | 'plunge' | 'size' | 'zero';
 
 /** Attributes, not a style sheet, which would reach beyond a drawing that stands in a page. */
 function lineStyle({ text }: Sheet, kind: LineKind): string {
@@ -94,10 +99,12 @@ function lineStyle({ text }: Sheet, kind: LineKind): string {
   const thin = short(text / 14);
   const thick = short(text / 8);
   if (kind === 'cut') return `${round} stroke="#0b3c5d" stroke-width="${thick}"`;
+  if (kind === 'plunge') return `${round} stroke="#0b3c5d" stroke-width="${thin}"`;
   if (kind === 'size') return `${round} stroke="#5a5f58" stroke-width="${thin}"`;
   if (kind === 'zero') return `${round} stroke="#7d3c6c" stroke-width="${thin}"`;
   const dashes = `${short(text / 2)} ${short(text / 3)}`;
-  return `${round} stroke="#b0742a" stroke-width="${thick}" stroke-dasharray="${dashes}"`;
+  // Thinner than a cut, which shows on both sides of a rapid that comes back over it.
+  return `${round} stroke="#b0742a" stroke-width="${thin}" stroke-dasharray="${dashes}"`;
 }
 
 function* paths(sheet: Sheet, moves: Iterable<TracedMove>): Generator<string> {
@@ -108,13 +115,17 @@ function* paths(sheet: Sheet, moves: Iterable<TracedMove>): Generator<string> {
   const close = () => (data === '' ? '' : `<path ${lineStyle(sheet, kind)} d="${data}"/>\n`);
   for (const move of moves) {
     if (move.kind === 'dwell' || !isDrawn(sheet.view, move)) continue;
-    const next: LineKind = move.kind === 'rapid' ? 'rapid' : 'cut';
+    const next = kindOf(sheet.view, move);
     if (next !== kind || ++count > BATCH) {
       yield close();
       kind = next;
       count = 0;
       data = '';
       pen = '';
+    }
+    if (next === 'plunge') {
+      data += ring(sheet, move, data);
+      continue;
     }
     const start = place(move.from[sheet.view.right], move.from[sheet.view.up]);
     data += (start === pen ? '' : `M${start}`) + strokes(sheet.view, move);
@@ -123,10 +134,28 @@ function* paths(sheet: Sheet, moves: Iterable<TracedMove>): Generator<string> {
   yield close();
 }
 
-/** True if both ends are known in this view and it is more than a point in it. */
-function isDrawn({ right, up }: View, { from, to, arc }: TracedMove): boolean {
-  const way = Math.hypot(to[right] - from[right], to[up] - from[up]);
-  return way > 0 || (way === 0 && arc !== undefined);
+const wayOf = ({ right, up }: View, { from, to }: TracedMove): number =>
+  Math.hypot(to[right] - from[right], to[up] - from[up]);
+
+function kindOf(view: View, move: TracedMove): LineKind {
+  if (move.kind === 'rapid') return 'rapid';
+  return move.arc === undefined && wayOf(view, move) === 0 ? 'plunge' : 'cut';
+}
+
+/** True if both ends are known in this view and it is more than a point in it, or goes in. */
+function isDrawn(view: View, move: TracedMove): boolean {
+  const way = wayOf(view, move);
+  if (move.arc !== undefined) return way >= 0;
+  return way > 0 || (way === 0 && move.kind === 'line' && move.to[view.along] < move.from[view.along]);
+}
+
+/** A ring about a place; nothing where the last one stands there already, as at every peck. */
+function ring({ view, text }: Sheet, { from }: TracedMove, before: string): string {
+  const r = text / 2;
+  const data = `M${place(from[view.right] - r, from[view.up])}`;
+  const turned = `a${short(r)} ${short(r)} 0 1 1 `;
+  const whole = `${data}${turned}${short(2 * r)} 0${turned}${short(-2 * r)} 0`;
+  return before.endsWith(whole) ? '' : whole;
 }
 
 const place = (right: number, up: number): string => `${short(right)} ${short(-up)}`;
