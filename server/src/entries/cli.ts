@@ -32,7 +32,7 @@ function commandLine(output: Output): Command {
         .default('text'),
     )
     .addOption(
-      new Option('--severity <least>', 'tell findings that are at least so grave')
+      new Option('--severity <least>', 'least weight of the findings that are shown')
         .choices(['error', 'warning', 'hint'])
         .default('hint'),
     )
