@@ -130,6 +130,7 @@ describe('tolerance between the radii', () => {
     // Inch: never fewer than three places, so 0.0029.
     ['iso', 'G20', 'X0. Y10.0028 I-10.', true],
     ['iso', 'G20', 'X0. Y10.002 I-10.', false],
+    ['iso', 'G20', 'X0. Y10.01 I-10.', true],
     ['iso', 'G20', 'X0. Y10.003 I-10.', true],
   ])('%s %s: %s', (profile, units, words, isWrong) => {
     const program = `${units} G0 X10. Y0. Z0.\nG3 ${words} F100`;

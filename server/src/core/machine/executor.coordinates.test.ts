@@ -178,6 +178,11 @@ describe('reference points and machine coordinates', () => {
     expect(endPoint('G10 L2 P1 X100 Y50 Z10\nG54 G0 X5 Y5 Z5\nG53 X0 Y60')).toEqual([-100, 10, 5]);
   });
 
+  it('G53 of a Z that carries a tool length stays unknown', () => {
+    expect(endPoint('G10 L2 P1 X0 Y0 Z10\nG54 G0 X5 Y5 Z5\nG43 H1\nG53 Z0')).toEqual([5, 5, null]);
+    expect(endPoint('G10 L2 P1 X0 Y0 Z10\nG54 G0 X5 Y5 Z5\nG43 H1\nG49\nG53 Z0')).toEqual([5, 5, -10]);
+  });
+
   it('G29 ends at its point', () => {
     expect(endPoint('G0 X5 Y5 Z5\nG28 Z20\nG29 X1 Y2 Z3')).toEqual([1, 2, 3]);
     expect(findingCodes('G0 X5 Y5 Z5\nG28 Z20\nG29 X1 Y2 Z3\nM30', 'iso')).toEqual(['not-executed']);
@@ -221,6 +226,12 @@ describe('scaling, mirror, rotation, polar', () => {
   it('G68 about the present point where none is written, scaled or not', () => {
     expect(endPoint('G0 X10 Y10 Z0\nG68 R90\nG0 X20 Y10')).toEqual([10, 20, 0]);
     expect(endPoint('G0 X10 Y10 Z0\nG51 X0 Y0 Z0 P2\nG68 R90\nG0 X10 Y5')).toEqual([10, 20, 0]);
+    expect(endPoint('G0 X10 Y10 Z0\nG52 X100 Y0\nG0 X10 Y10\nG68 R90\nG0 X20 Y10')).toEqual([110, 20, 0]);
+  });
+
+  it('R stretches by the factor of its own plane', () => {
+    const turn = 'G18 G0 X0 Y0 Z0\nF100\nG51 X0 Y0 Z0 I2 J1 K2\nG1 Z10\nG3 Z0 X10 R10';
+    expect(path(turn).at(-1)).toEqual(['arc', 20, 0, 0, 0, 0, 0, 90]);
   });
 
   it('rotation acts before G52', () => {

@@ -47,6 +47,11 @@ describe('order within a block', () => {
     expect(endMode('G0 X1\nG0 X2 M30', Mode.ended, profile)).toBe(1);
   });
 
+  it.each(['iso', 'rs274ngc'])('%s: a cut behind M5 is told', (profile) => {
+    const program = 'S500 M3 F100\nG0 X0 Y0 Z0\nG1 X1\nM5\nG1 X2\nM30';
+    expect(findingCodes(program, profile, 'spindle')).toEqual(['spindle-stopped-in-cut']);
+  });
+
   it('X may be the wait itself', () => {
     expect(path('G0 X1\nG4 X2.')).toEqual([
       ['rapid', 1, null, null],
