@@ -52,6 +52,14 @@ describe.each([
     await expect.poll(async () => severityOf(await pull(client))).toBe(undefined);
   });
 
+  test('a change of settings right behind the opening leaves nobody waiting', async () => {
+    client.answers.set('workspace/configuration', rulesAnswer('hint'));
+    await client.initialize(settingsKnown, options);
+    open(client, PLATE);
+    client.notify('workspace/didChangeConfiguration', { settings: null });
+    expect(severityOf(await pull(client))).toBe(4);
+  });
+
   test('a client without settings gives them at the start, or tells of a change', async () => {
     await client.initialize(PULL, { ...options, rules: { [RULE]: 'warning', nonsense: 7 } });
     open(client, PLATE);

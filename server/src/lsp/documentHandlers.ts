@@ -30,7 +30,7 @@ function opened(server: Server, params: unknown): void {
   }
   server.shopFiles.forgetAll();
   const program = server.programs.add(uri, version, text);
-  program.configured = server.configure(program);
+  void server.configure(program);
 }
 
 function changed(server: Server, params: unknown): void {

@@ -13,7 +13,7 @@ export class Program {
   readonly lineEnd: string;
   /** What the analysis runs under now. */
   configuration: Configuration = DEFAULT_CONFIGURATION;
-  /** Resolves once the configuration is known for the first time. */
+  /** Resolves once the configuration is known that was asked for last. */
   configured: Promise<void> = Promise.resolve();
   isConfigured = false;
   /** Counts the times that the configuration was asked for, so that a late answer does not undo a newer one. */

@@ -85,8 +85,13 @@ export class Server {
     }
   }
 
-  /** Finds out what a program runs under and runs it. Never rejects. */
-  async configure(program: Program): Promise<void> {
+  /** Finds out what a program runs under and runs it; who waits for the program waits for the newest of these. Never rejects. */
+  configure(program: Program): Promise<void> {
+    program.configured = this.findConfiguration(program);
+    return program.configured;
+  }
+
+  private async findConfiguration(program: Program): Promise<void> {
     const count = ++program.configureCount;
     const [rules, shop] = await Promise.all([
       this.settings.rulesFor(program.uri),
