@@ -27,6 +27,30 @@ G1 X5. ? F100
     },
     {
       program: `
+G1 X5. -Y2. F100
+       ^^^^`,
+      findings: [
+        {
+          message: 'sign-before-letter',
+          says: ['The - stands before', 'Y2.', 'Write Y-2. instead.'],
+          fixes: [{ title: 'Write Y-2.', output: 'G1 X5. Y-2. F100' }],
+        },
+      ],
+    },
+    {
+      program: `
+G1 X5. - Y2. F100
+       ^`,
+      findings: [{ message: 'stray' }],
+    },
+    {
+      program: `
+G1 X5. -Y-2. F100
+       ^`,
+      findings: [{ message: 'stray' }],
+    },
+    {
+      program: `
 G1 X[1+*2] F100
        ^`,
       findings: [{ message: 'expression-malformed' }],
