@@ -58,6 +58,16 @@ describe('the workbench in a browser', () => {
     await expect.poll(() => workbench.onDisk('plate.nc')).toBe(program.replace('M30', 'G0 Z50.\nM30'));
   });
 
+  it('puts no other number of the program behind what was typed', async () => {
+    await workbench.goTo(5, 1);
+    await workbench.page.keyboard.type('X1');
+    // Time enough for the editor to offer the program's X10.
+    await workbench.page.waitForTimeout(1_500);
+    await workbench.page.keyboard.press('Enter');
+    await workbench.save();
+    await expect.poll(() => workbench.onDisk('plate.nc')).toContain('\nX1\nG0 Z50.\n');
+  });
+
   it('shows no error in any console', async () => {
     await workbench.screenshot('workbench');
     expect(workbench.errors).toEqual([]);
