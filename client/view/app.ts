@@ -68,6 +68,7 @@ export class PathApp {
     this.#cameraOf = camera && typeof kept?.uri === 'string' ? kept.uri : undefined;
     this.#marks = new Marks(this.#frame.marks, (line) => this.#goToLine(line));
     this.#scene = this.#makeScene();
+    this.#colourKey();
     this.#listen();
     this.#resize();
   }
@@ -112,6 +113,12 @@ export class PathApp {
     } catch {
       this.#frame.notice.setAttribute('role', 'alert');
       return undefined;
+    }
+  }
+
+  #colourKey(): void {
+    for (const [style, word] of this.#frame.key) {
+      word.style.setProperty('--line', this.#theme.path[style]);
     }
   }
 
@@ -241,6 +248,7 @@ export class PathApp {
 
   #retheme(): void {
     this.#theme = readTheme(document.body);
+    this.#colourKey();
     this.#scene?.colour(this.#theme);
     this.#ask();
   }

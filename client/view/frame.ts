@@ -1,4 +1,5 @@
 // The parts of the page: buttons above, the picture, the read-outs below.
+import { PathStyle } from '../../server/src/core/geometry/packedLayout.ts';
 import type { ViewName } from './camera.ts';
 
 /** The page's parts. */
@@ -9,6 +10,8 @@ export interface Frame {
   readonly tools: HTMLElement;
   readonly views: ReadonlyMap<ViewName, HTMLButtonElement>;
   readonly fit: HTMLButtonElement;
+  /** A word for each kind of line, to be given its colour. */
+  readonly key: ReadonlyMap<number, HTMLElement>;
   /** Where the pointer is. */
   readonly pointer: HTMLElement;
   readonly extents: HTMLElement;
@@ -23,6 +26,14 @@ const VIEW_BUTTONS: readonly (readonly [ViewName, string, string])[] = [
   ['front', 'Front ZX', 'From the front: X to the right, Z up'],
   ['side', 'Side YZ', 'From the right-hand side: Y to the right, Z up'],
   ['space', 'Space', 'From anywhere: drag to turn, with Shift to move'],
+];
+
+/** Kinds of line and the word for each, which is its class as well. */
+const KEY: readonly (readonly [number, string])[] = [
+  [PathStyle.cut, 'cut'],
+  [PathStyle.rapid, 'rapid'],
+  [PathStyle.plunge, 'plunge'],
+  [PathStyle.helix, 'helix'],
 ];
 
 function part<Tag extends keyof HTMLElementTagNameMap>(tag: Tag, className: string): HTMLElementTagNameMap[Tag] {
@@ -54,7 +65,11 @@ export function buildFrame(into: HTMLElement): Frame {
   tools.setAttribute('aria-label', 'View');
   const views = new Map(VIEW_BUTTONS.map(([view, label, title]) => [view, button(label, title)] as const));
   const fit = button('Fit', 'Everything into the picture');
-  tools.append(...views.values(), fit);
+  const key = new Map(KEY.map(([style, word]) => [style, part('span', `kind ${word}`)] as const));
+  for (const [style, word] of KEY) {
+    key.get(style)?.append(word);
+  }
+  tools.append(...views.values(), fit, ...key.values());
   const marks = part('div', 'marks');
   const foot = part('div', 'foot');
   const [pointer, extents, notes] = [part('div', 'pointer'), part('div', 'extents'), part('div', 'notes')];
@@ -71,5 +86,5 @@ export function buildFrame(into: HTMLElement): Frame {
   const stage = part('div', 'stage');
   stage.append(canvas, backdrop, marks, notice, tools);
   into.replaceChildren(stage, foot);
-  return { backdrop, canvas, marks, tools, views, fit, pointer, extents, notes, notice };
+  return { backdrop, canvas, marks, tools, views, fit, key, pointer, extents, notes, notice };
 }
