@@ -5,6 +5,7 @@
  */
 import type { ControlProfile } from '../machine/profile.ts';
 import type { ReadingFault } from './block.ts';
+import { isDigit, isWordLetter } from './characters.ts';
 import type { VariableName, Variables } from './variables.ts';
 
 type Operator = '+' | '-' | '*' | '/' | '**' | 'MOD' | 'AND' | 'OR' | 'XOR' | 'EQ' | 'NE' | 'GT' | 'GE' | 'LT' | 'LE';
@@ -32,9 +33,7 @@ const MAX_DEPTH = 60;
 const LONGEST_NAME = 12;
 const DEGREE = Math.PI / 180;
 
-const isDigit = (c: number): boolean => c >= 48 && c <= 57;
 const isBlank = (c: number): boolean => c === 32 || c === 9;
-const isLetter = (c: number): boolean => (c | 32) >= 97 && (c | 32) <= 122;
 
 /** Sine of an angle in degrees, exact at whole quarter turns. */
 const sine = (degrees: number): number => {
@@ -47,7 +46,7 @@ const sine = (degrees: number): number => {
 export const isFunctionCall = (source: string, from: number, end: number): boolean => {
   const most = Math.min(end, from + LONGEST_NAME);
   let p = from;
-  while (p < most && isLetter(source.charCodeAt(p))) p++;
+  while (p < most && isWordLetter(source.charCodeAt(p))) p++;
   if (p === from || p >= end || source.charCodeAt(p) !== 91) return false;
   return p - from > 2 || source.slice(from, p).toUpperCase() === 'LN';
 };
@@ -95,7 +94,7 @@ export class ExpressionReader {
     if (c === 91) return this.brackets();
     if (c === 35) return this.read(this.variableName());
     if (isDigit(c) || c === 46) return this.number();
-    if (isLetter(c)) return this.callFunction();
+    if (isWordLetter(c)) return this.callFunction();
     return this.fail('expression-malformed', this.position, Math.min(this.position + 1, this.end));
   }
 
@@ -256,7 +255,7 @@ export class ExpressionReader {
   private callFunction(): number {
     const start = this.position;
     let name = '';
-    while (isLetter(this.peek())) name += this.source[this.position++].toUpperCase();
+    while (isWordLetter(this.peek())) name += this.source[this.position++].toUpperCase();
     if (!FUNCTIONS.includes(name as FunctionName) || this.peek() !== 91) {
       const end = this.position;
       this.fail('unknown-function', start, end);
@@ -365,7 +364,7 @@ export class ExpressionReader {
     else if (c === 42) {
       operator = this.source.charCodeAt(this.position + 1) === 42 ? '**' : '*';
       length = operator.length;
-    } else if (isLetter(c)) {
+    } else if (isWordLetter(c)) {
       const text = this.source.slice(this.position, this.position + 3).toUpperCase();
       operator = WORD_OPERATORS.find((name) => text.startsWith(name));
       length = operator?.length ?? 0;

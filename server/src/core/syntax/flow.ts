@@ -1,15 +1,10 @@
 /** Flow statements: IF, WHILE, DO, END, GOTO. Read here, carried out by the executor. */
 import { type Block, BlockKind, type FlowStatement } from './block.ts';
+import { skipBlanks } from './characters.ts';
 import type { BlockReader } from './reader.ts';
 import type { Variables } from './variables.ts';
 
 const KEYWORDS = ['IF', 'WHILE', 'DO', 'END', 'GOTO'] as const;
-
-const skip = (source: string, from: number, end: number): number => {
-  let p = from;
-  while (p < end && (source.charCodeAt(p) === 32 || source.charCodeAt(p) === 9)) p++;
-  return p;
-};
 
 /** Reads a number, variable or expression at `from`; leaves the offset behind it in the reader's expressions. */
 const operand = (reader: BlockReader, block: Block, from: number, variables: Variables | undefined): number => {
@@ -30,7 +25,7 @@ export const readFlow = (
   const found = keywordFrom(block, start);
   if (found === undefined) return start;
   const { keyword } = found;
-  const behind = skip(block.source, found.behind, block.end);
+  const behind = skipBlanks(block.source, found.behind, block.end);
   if (!reader.profile.flow) {
     const text = block.source.slice(start, found.behind);
     block.faults.push({ code: 'bad-word', message: 'stray', start, end: block.end, data: { text } });
@@ -60,7 +55,7 @@ const finish = (reader: BlockReader, block: Block, statement: FlowStatement): nu
 const behindKeyword = (block: Block, from: number, keyword: string): number => {
   let p = from;
   for (let i = 0; i < keyword.length; i++) {
-    p = skip(block.source, p, block.end);
+    p = skipBlanks(block.source, p, block.end);
     if (p >= block.end || (block.source.charCodeAt(p) & ~32) !== keyword.charCodeAt(i)) return -1;
     p++;
   }
@@ -75,7 +70,7 @@ const keywordFrom = (
   for (const keyword of KEYWORDS) {
     const behind = behindKeyword(block, start, keyword);
     if (behind < 0) continue;
-    const c = block.source.charCodeAt(skip(block.source, behind, block.end));
+    const c = block.source.charCodeAt(skipBlanks(block.source, behind, block.end));
     const follows = c === 91 || (keyword !== 'IF' && keyword !== 'WHILE' && (c === 35 || (c >= 48 && c <= 57)));
     if (behind === start + keyword.length || follows) return { keyword, behind };
   }
@@ -103,15 +98,15 @@ const readIf = (
 ): number => {
   const condition = operand(reader, block, from, variables);
   if (reader.expressions.broken) return Math.max(reader.expressions.position, start + 2);
-  const p = skip(block.source, reader.expressions.position, block.end);
+  const p = skipBlanks(block.source, reader.expressions.position, block.end);
   const behindGoto = behindKeyword(block, p, 'GOTO');
   if (behindGoto >= 0) {
-    const target = operand(reader, block, skip(block.source, behindGoto, block.end), variables);
+    const target = operand(reader, block, skipBlanks(block.source, behindGoto, block.end), variables);
     return finish(reader, block, { kind: 'if-goto', start, end: 0, condition, target });
   }
   const behindThen = behindKeyword(block, p, 'THEN');
   if (behindThen < 0) return missing(block, start, p);
-  const assignment = skip(block.source, behindThen, block.end);
+  const assignment = skipBlanks(block.source, behindThen, block.end);
   if (block.source.charCodeAt(assignment) !== 35 || assignment >= block.end) return missing(block, start, behindThen);
   const unknownIn = Number.isNaN(condition) ? variables : undefined;
   const end = reader.assignment(block, assignment, condition === 1 ? variables : undefined, unknownIn);
@@ -128,9 +123,9 @@ const readWhile = (
 ): number => {
   const condition = operand(reader, block, from, variables);
   if (reader.expressions.broken) return Math.max(reader.expressions.position, start + 2);
-  const p = skip(block.source, reader.expressions.position, block.end);
+  const p = skipBlanks(block.source, reader.expressions.position, block.end);
   const behindDo = behindKeyword(block, p, 'DO');
   if (behindDo < 0) return missing(block, start, p);
-  const target = operand(reader, block, skip(block.source, behindDo, block.end), variables);
+  const target = operand(reader, block, skipBlanks(block.source, behindDo, block.end), variables);
   return finish(reader, block, { kind: 'while', start, end: 0, condition, target });
 };

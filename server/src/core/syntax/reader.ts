@@ -4,12 +4,12 @@
  */
 import type { ControlProfile } from '../machine/profile.ts';
 import { type Block, BlockKind, letterIndex, WordFlag } from './block.ts';
+import { isDigit, isWordLetter, SPACE, skipBlanks, skipNumber, TAB, withoutBlanks } from './characters.ts';
 import { ExpressionReader, isFunctionCall } from './expression.ts';
 import { readFlow } from './flow.ts';
+import { isPowerOfTen, spellNumber } from './spelledNumber.ts';
 import type { VariableName, Variables } from './variables.ts';
 
-const SPACE = 32;
-const TAB = 9;
 const LF = 10;
 const POWERS = Float64Array.from({ length: 23 }, (_, i) => 10 ** i);
 const G = letterIndex('G');
@@ -19,9 +19,6 @@ const O = letterIndex('O');
 /** Letters whose number must be whole and not negative. */
 const WHOLE =
   (1 << N) | (1 << O) | (1 << letterIndex('H')) | (1 << letterIndex('D')) | (1 << letterIndex('T')) | (1 << M);
-
-const isDigit = (c: number): boolean => c >= 48 && c <= 57;
-const isNumberStart = (c: number): boolean => isDigit(c) || c === 46 || c === 45 || c === 43;
 
 /** Reads blocks under one profile. */
 export class BlockReader {
@@ -213,9 +210,9 @@ export class BlockReader {
   private slowWord(block: Block, start: number, letter: number, variables: Variables | undefined): number {
     const source = block.source;
     const end = block.end;
-    let p = this.skip(source, start + 1, end);
+    let p = skipBlanks(source, start + 1, end);
     const c = p < end ? source.charCodeAt(p) : -1;
-    if (this.isWordLetter(c)) {
+    if (isWordLetter(c)) {
       const behind = readFlow(this, block, start, variables);
       if (behind > start) return behind;
     }
@@ -228,7 +225,7 @@ export class BlockReader {
     while (p < end && (source.charCodeAt(p) === 45 || source.charCodeAt(p) === 43)) {
       if (source.charCodeAt(p) === 45) negative = !negative;
       signs++;
-      p = this.skip(source, p + 1, end);
+      p = skipBlanks(source, p + 1, end);
     }
     return this.spelledNumber(block, start, p, letter, signs, negative);
   }
@@ -244,28 +241,7 @@ export class BlockReader {
   ): number {
     const source = block.source;
     const end = block.end;
-    let text = '';
-    let points = 0;
-    let last = from;
-    let p = from;
-    const misread: number[] = [];
-    while (p < end) {
-      const c = source.charCodeAt(p);
-      if (c === SPACE || c === TAB) {
-        p++;
-        continue;
-      }
-      const figure = this.figureFor(source, p, last, end, text.length > 0 || points > 0, start);
-      if (isDigit(c)) text += source[p];
-      else if (c === 46) {
-        points++;
-        text += '.';
-      } else if (figure !== '') {
-        misread.push(p);
-        text += figure;
-      } else break;
-      last = ++p;
-    }
+    const { text, points, last, misread } = spellNumber(source, start, from, end);
     const digits = text.length - points;
     if (misread.length > 0) {
       this.misreadLetters(block, start, last, misread);
@@ -277,12 +253,12 @@ export class BlockReader {
     }
     const number = Number(text);
     if (digits === 0 || points > 1 || signs > 1 || number === Number.POSITIVE_INFINITY) {
-      const behind = last > from ? last : this.withoutBlanks(source, start + 1, from);
+      const behind = last > from ? last : withoutBlanks(source, start + 1, from);
       this.fault(block, 'bad-word', 'number-malformed', start, behind);
       return behind;
     }
-    if (letter !== 4 && this.isPowerOfTen(source, last, end)) {
-      const behind = this.skipNumber(source, last + 1, end);
+    if (letter !== 4 && isPowerOfTen(source, last, end)) {
+      const behind = skipNumber(source, last + 1, end);
       this.fault(block, 'bad-word', 'number-malformed', start, behind);
       return behind;
     }
@@ -290,36 +266,6 @@ export class BlockReader {
     const flags = (points > 0 ? WordFlag.point : 0) | (signs > 0 ? WordFlag.signed : 0);
     this.add(block, letter, negative ? -number : number, start, last, decimals, flags);
     return last;
-  }
-
-  /** The figure that a letter at `p` was meant as: O for 0 inside a number, I or l for 1 where a number must come. */
-  private figureFor(source: string, p: number, last: number, end: number, begun: boolean, start: number): string {
-    const c = source.charCodeAt(p);
-    if (p !== last) return '';
-    const next = p + 1 < end ? source.charCodeAt(p + 1) : -1;
-    const nextIsNumber = isDigit(next) || next === 46 || (!begun && next === 79);
-    if (c === 79 || c === 111) {
-      const behindIsEnd =
-        next < 0 || next === SPACE || next === TAB || this.isWordLetter(next) || next === 40 || next === 59;
-      return (begun && (nextIsNumber || behindIsEnd)) || (!begun && (nextIsNumber || behindIsEnd)) ? '0' : '';
-    }
-    // In a block of small letters an l is the letter L.
-    if (c === 108 && source.charCodeAt(start) < 97 && (!begun || this.isInsideNumber(source, p, next)))
-      return nextIsNumber ? '1' : '';
-    if (c === 73 && !begun && nextIsNumber) return '1';
-    return '';
-  }
-
-  /** True for a small l between a point and a figure: `X1.l5`. */
-  private isInsideNumber(source: string, p: number, next: number): boolean {
-    return source.charCodeAt(p - 1) === 46 && isDigit(next);
-  }
-
-  /** `to`, or the place behind the last character from `from` on that is no blank. */
-  private withoutBlanks(source: string, from: number, to: number): number {
-    let end = to;
-    while (end > from && (source.charCodeAt(end - 1) === SPACE || source.charCodeAt(end - 1) === TAB)) end--;
-    return end;
   }
 
   private misreadLetters(block: Block, start: number, end: number, places: readonly number[]): void {
@@ -340,31 +286,10 @@ export class BlockReader {
     }
   }
 
-  private isWordLetter(c: number): boolean {
-    const lower = c | 32;
-    return c < 128 && lower >= 97 && lower <= 122;
-  }
-
-  private isPowerOfTen(source: string, p: number, end: number): boolean {
-    return p + 1 < end && (source.charCodeAt(p) | 32) === 101 && isNumberStart(source.charCodeAt(p + 1));
-  }
-
-  private skipNumber(source: string, from: number, end: number): number {
-    let p = from;
-    while (p < end && isNumberStart(source.charCodeAt(p))) p++;
-    return p;
-  }
-
   private isComputed(source: string, from: number, end: number): boolean {
-    const p = this.skip(source, from, end);
+    const p = skipBlanks(source, from, end);
     const c = p < end ? source.charCodeAt(p) : -1;
-    return c === 35 || c === 91 || (this.isWordLetter(c) && isFunctionCall(source, p, end));
-  }
-
-  private skip(source: string, from: number, end: number): number {
-    let p = from;
-    while (p < end && (source.charCodeAt(p) === SPACE || source.charCodeAt(p) === TAB)) p++;
-    return p;
+    return c === 35 || c === 91 || (isWordLetter(c) && isFunctionCall(source, p, end));
   }
 
   private computedWord(
@@ -447,7 +372,7 @@ export class BlockReader {
   }
 
   private colon(block: Block, start: number): number {
-    const p = this.skip(block.source, start + 1, block.end);
+    const p = skipBlanks(block.source, start + 1, block.end);
     let end = p;
     while (end < block.end && isDigit(block.source.charCodeAt(end))) end++;
     if (end === p) return this.stray(block, start);
@@ -465,7 +390,7 @@ export class BlockReader {
     const expressions = this.expressions;
     expressions.begin(block.source, start, block.end, variables, block.faults);
     const name = expressions.variableName();
-    const p = this.skip(block.source, expressions.position, block.end);
+    const p = skipBlanks(block.source, expressions.position, block.end);
     if (block.source.charCodeAt(p) !== 61 || p >= block.end) {
       const behind = Math.max(expressions.position, start + 1);
       if (!expressions.broken) this.fault(block, 'bad-word', 'expression-malformed', start, behind);
@@ -491,7 +416,7 @@ export class BlockReader {
     const source = block.source;
     const c = source.charCodeAt(start);
     if (c === 36 && start + 1 < block.end && isDigit(source.charCodeAt(start + 1))) {
-      const end = this.skipNumber(source, start + 1, block.end);
+      const end = skipNumber(source, start + 1, block.end);
       const text = source.slice(start, end);
       this.fault(block, 'letter-for-digit', 'letter', start, start + 1, {
         text,
@@ -513,7 +438,7 @@ export class BlockReader {
     if (outside) {
       this.fault(block, 'character-set', 'outside', start, end, { codepoint: source.codePointAt(start) ?? c });
       // The number behind a letter that is none belongs to it.
-      return this.skipNumber(source, end, block.end);
+      return skipNumber(source, end, block.end);
     }
     this.fault(block, 'bad-word', 'stray', start, end);
     return end;
@@ -521,7 +446,7 @@ export class BlockReader {
 
   private isStray(c: number): boolean {
     return (
-      c > 32 && c < 127 && !this.isWordLetter(c) && c !== 40 && c !== 59 && c !== 35 && c !== 47 && c !== 36 && c !== 37
+      c > 32 && c < 127 && !isWordLetter(c) && c !== 40 && c !== 59 && c !== 35 && c !== 47 && c !== 36 && c !== 37
     );
   }
 }
