@@ -59,11 +59,16 @@ export class PathPanel {
     }
   }
 
-  /** The server has executed this program anew (without a name: whichever is shown). */
-  changed(uri?: string): void {
-    if (uri === undefined || (this.#document && uri === uriOf(this.#document))) {
+  /** The server has executed this program anew. */
+  changed(uri: string): void {
+    if (this.#document && uri === uriOf(this.#document)) {
       this.#puller?.changed();
     }
+  }
+
+  /** The server has ended or another one was started. */
+  serverChanged(): void {
+    this.#puller?.serverChanged();
   }
 
   /** Tells the view which program it is and hands over everything. */

@@ -79,6 +79,21 @@ describe('PathPuller', () => {
     expect(stage.received).toEqual([1, 2, 3, 1, 2, 3]);
   });
 
+  it('hands over the pieces of another server under new numbers, though it counts from the beginning', async () => {
+    const stage = new Stage();
+    stage.puller.changed();
+    await settle();
+    stage.puller.serverChanged();
+    await settle();
+    expect(stage.asked).toEqual([-1, 1, 2, 3, -1, 1, 2, 3]);
+    expect(stage.received).toEqual([1, 2, 3, 5, 6, 7]);
+    const lists = stage.heard.flatMap((message) => (message.type === 'index' ? [message.index.pieces] : []));
+    expect(lists.map((pieces) => pieces.map(({ id }) => id))).toEqual([
+      [1, 2, 3],
+      [5, 6, 7],
+    ]);
+  });
+
   it('asks no more of the server while the view is hidden', async () => {
     const stage = new Stage();
     stage.hears = false;

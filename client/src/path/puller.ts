@@ -11,8 +11,10 @@ export class PathPuller {
   readonly #uri: string;
   readonly #channel: PathChannel;
   readonly #say: Say;
-  /** Pieces that the view has. */
+  /** Pieces that the view has, by the view's numbers: the server's and the shift. */
   #held = new Set<number>();
+  #shift = 0;
+  #highest = -1;
   /** How often the view has begun anew; what was said to it before that counts for nothing. */
   #round = 0;
   #wanted = false;
@@ -41,6 +43,12 @@ export class PathPuller {
     this.changed();
   }
 
+  /** Another server numbers its pieces from the beginning: for the view they go on behind all it has seen. */
+  serverChanged(): void {
+    this.#shift = this.#highest + 1;
+    this.changed();
+  }
+
   /** Another program is shown: what is still under way is dropped. */
   end(): void {
     this.#ended = true;
@@ -62,12 +70,19 @@ export class PathPuller {
   }
 
   async #pull(): Promise<void> {
+    const shift = this.#shift;
     const list = await this.#request(INDEX_CHUNK);
-    const index = readIndex(list);
+    const index = shifted(readIndex(list), shift);
+    if (shift !== this.#shift) {
+      return;
+    }
     if (this.#ended || !(await this.#say({ type: 'index', uri: this.#uri, index }))) {
       return;
     }
     const current = new Set(index.pieces.map(({ id }) => id));
+    for (const id of current) {
+      this.#highest = Math.max(this.#highest, id);
+    }
     this.#held = new Set([...this.#held].filter((id) => current.has(id)));
     for (const { id } of index.pieces) {
       // A newer list makes the rest of this one worthless.
@@ -77,7 +92,7 @@ export class PathPuller {
       if (this.#held.has(id)) {
         continue;
       }
-      const data = await this.#request(id);
+      const data = await this.#request(id - shift);
       // Empty: the program has changed since the list was made; the server says so when it is through.
       if (this.#ended || data.byteLength === 0) {
         return;
@@ -93,6 +108,10 @@ export class PathPuller {
   #request(chunk: number): Promise<ArrayBuffer> {
     return this.#channel.request({ uri: this.#uri, version: 0, chunk, layer: 'program' });
   }
+}
+
+function shifted(index: PathIndex, shift: number): PathIndex {
+  return { ...index, pieces: index.pieces.map((piece) => ({ ...piece, id: piece.id + shift })) };
 }
 
 function readIndex(data: ArrayBuffer): PathIndex {

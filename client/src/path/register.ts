@@ -42,7 +42,7 @@ export function registerPathView(
         panel?.changed(vscode.Uri.parse(uri).toString());
       }
     }),
-    client.onDidChangeState(() => panel?.changed()),
+    client.onDidChangeState(() => panel?.serverChanged()),
   );
 }
 
