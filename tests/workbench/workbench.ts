@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { BrowserContext, Frame, Page } from 'playwright-core';
 import { expect } from 'vitest';
-import { type Served, serveWorkbench } from '../../client/workbench/server.ts';
+import { serveWorkbench } from '../../client/workbench/server.ts';
 import { openBrowser } from './browser.ts';
 
 const root = new URL('../..', import.meta.url).pathname;
@@ -25,15 +25,15 @@ export class Workbench {
   readonly page: Page;
   readonly folder: string;
   readonly errors: string[];
-  readonly #served: Served;
   readonly #context: BrowserContext;
+  readonly #end: () => Promise<void>;
 
-  private constructor(page: Page, folder: string, errors: string[], served: Served, context: BrowserContext) {
+  private constructor(page: Page, folder: string, errors: string[], context: BrowserContext, end: () => Promise<void>) {
     this.page = page;
     this.folder = folder;
     this.errors = errors;
-    this.#served = served;
     this.#context = context;
+    this.#end = end;
   }
 
   /** Opens the workbench on a copy of `source` (examples/ where none is given). The bundles must have been built. */
@@ -41,6 +41,14 @@ export class Workbench {
     const folder = join(await mkdtemp(join(tmpdir(), 'blockwright-')), 'programs');
     await cp(source, folder, { recursive: true });
     const served = await serveWorkbench({ root, folder, port: 0, settings });
+    return Workbench.openAt(served.address, folder, async () => {
+      await served.close();
+      await rm(join(folder, '..'), { recursive: true, force: true });
+    });
+  }
+
+  /** Opens a workbench that somebody else serves on `folder`; `end` is called when it is closed. */
+  static async openAt(address: string, folder: string, end = async (): Promise<void> => {}): Promise<Workbench> {
     const context = await openBrowser();
     const errors: string[] = [];
     context.on('console', (message) => {
@@ -51,16 +59,15 @@ export class Workbench {
     });
     context.on('weberror', (error) => errors.push(String(error.error())));
     const page = context.pages()[0] ?? (await context.newPage());
-    await page.goto(served.address);
+    await page.goto(address);
     await page.locator('.monaco-workbench .explorer-folders-view .monaco-list-row').first().waitFor();
-    return new Workbench(page, folder, errors, served, context);
+    return new Workbench(page, folder, errors, context, end);
   }
 
   /** Ends browser and server and removes the copy. */
   async close(): Promise<void> {
     await this.#context.close();
-    await this.#served.close();
-    await rm(join(this.folder, '..'), { recursive: true, force: true });
+    await this.#end();
   }
 
   /** Opens a file of the folder's first level in the editor, from the explorer. */
