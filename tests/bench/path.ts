@@ -78,6 +78,7 @@ const main = async (): Promise<void> => {
       }),
     );
   }
+  process.stdout.write(`F = ${floor.toFixed(1)} ms for the path\n`);
   let vertices = 0;
   let bytes = 0;
   for (const piece of pieces) {

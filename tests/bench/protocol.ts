@@ -109,6 +109,7 @@ const main = async (): Promise<void> => {
   const million = finishingProgram(1_000_000);
   const floor = floorOf(million);
   const library = libraryUpdate(million);
+  process.stdout.write(`F = ${floor.toFixed(1)} ms over stdio\n`);
   const cold: number[] = [];
   for (let i = 0; i < 5; i++) {
     const session = await start();

@@ -153,7 +153,7 @@ export class Analysis {
       return { chunk, line: clamped - this.firstLines[chunk], column: behind };
     };
     const first = place(startLine, startColumn);
-    const edit = editChunks(this.list.map(textOf), first, place(endLine, endColumn), text);
+    const edit = editChunks(this.list, first, place(endLine, endColumn), text);
     this.counters.linesExecuted = 0;
     this.fresh = false;
     if (edit.changed !== undefined) {
@@ -424,8 +424,6 @@ export class Analysis {
     this.firstLinesStale = false;
   }
 }
-
-const textOf = (chunk: RunChunk): LineChunk => chunk.text;
 
 /** True for a line without a block: empty, or a remark alone. */
 const isBlank = (text: string): boolean => /^\s*(\/\/.*|(\([^)]*\)\s*)*(;.*)?)$/.test(text);

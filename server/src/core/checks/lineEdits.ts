@@ -38,33 +38,33 @@ const splitEvenly = (text: string, last: boolean): LineChunk[] => {
  * CR and LF that meet become one line end.
  */
 export const editChunks = (
-  chunks: readonly LineChunk[],
+  list: readonly { readonly text: LineChunk }[],
   first: { chunk: number; line: number; column: number },
   end: { chunk: number; line: number; column: number },
   text: string,
 ): ChunkEdit => {
   const offset = (place: typeof first): number => {
-    const chunk = chunks[place.chunk];
+    const chunk = list[place.chunk].text;
     return Math.min(chunk.lineStart(place.line) + Math.max(0, place.column), chunk.lineEnd(place.line));
   };
-  const firstChunk = chunks[first.chunk];
+  const firstChunk = list[first.chunk].text;
   const prefix = firstChunk.source.slice(firstChunk.start, offset(first));
-  const endChunk = chunks[end.chunk];
+  const endChunk = list[end.chunk].text;
   const suffix = endChunk.source.slice(offset(end), endChunk.end);
   let combined = prefix + text + suffix;
   let from = first.chunk;
   let to = end.chunk + 1;
-  while (from > 0 && combined.charCodeAt(0) === LF && lastCharacter(chunks[from - 1]) === CR) {
-    combined = chunks[--from].text() + combined;
+  while (from > 0 && combined.charCodeAt(0) === LF && lastCharacter(list[from - 1].text) === CR) {
+    combined = list[--from].text.text() + combined;
   }
   while (
-    to < chunks.length &&
+    to < list.length &&
     ((combined !== '' && !endsLine(combined)) ||
-      (combined.charCodeAt(combined.length - 1) === CR && firstCharacter(chunks[to]) === LF))
+      (combined.charCodeAt(combined.length - 1) === CR && firstCharacter(list[to].text) === LF))
   ) {
-    combined += chunks[to++].text();
+    combined += list[to++].text.text();
   }
-  const last = to === chunks.length;
+  const last = to === list.length;
   const pieces = combined === '' && !last ? [] : splitEvenly(combined, last);
   const single = to - from === 1 && pieces.length === 1 && pieces[0].lineCount <= CHUNK_LINES;
   const changed = single ? changedLines(firstChunk, pieces[0], prefix, text + suffix, first.line, end.line) : undefined;

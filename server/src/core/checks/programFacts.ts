@@ -46,6 +46,9 @@ export class GatheredFacts implements ProgramFacts {
   private readonly pool: ModePool;
   private readonly firstLine: (chunk: number) => number;
   private readonly textOf: (line: number) => string;
+  /** Chunks that have facts, and the kinds of all of them as bits: most chunks have none. */
+  private readonly withFacts: number[] = [];
+  private kinds = 0;
 
   constructor(
     profile: ControlProfile,
@@ -61,6 +64,12 @@ export class GatheredFacts implements ProgramFacts {
     this.lineCount = lineCount;
     this.firstLine = firstLine;
     this.textOf = textOf;
+    for (let index = 0; index < chunks.length; index++) {
+      const kinds = chunks[index].segment?.factKinds ?? 0;
+      if (kinds === 0) continue;
+      this.kinds |= kinds;
+      this.withFacts.push(index);
+    }
   }
 
   of(kind: Fact['kind']): readonly Fact[] {
@@ -68,11 +77,13 @@ export class GatheredFacts implements ProgramFacts {
     if (kind === FactKind.pointUsed) return this.pointFacts(LineFlag.point, 1);
     if (kind === FactKind.arcAgainst) return this.arcFacts();
     const found: Fact[] = [];
-    this.chunks.forEach(({ segment }, index) => {
-      if (segment === undefined || (segment.factKinds & (1 << kind)) === 0) return;
+    if ((this.kinds & (1 << kind)) === 0) return found;
+    for (const index of this.withFacts) {
+      const { segment } = this.chunks[index];
+      if (segment === undefined || (segment.factKinds & (1 << kind)) === 0) continue;
       const first = this.firstLine(index);
       for (const fact of segment.facts) if (fact.kind === kind) found.push({ ...fact, line: fact.line + first });
-    });
+    }
     return found;
   }
 
@@ -86,8 +97,7 @@ export class GatheredFacts implements ProgramFacts {
   }
 
   get isSubprogramFile(): boolean {
-    const kinds = this.chunks.reduce((bits, { segment }) => bits | (segment?.factKinds ?? 0), 0);
-    const has = (kind: number): boolean => (kinds & (1 << kind)) !== 0;
+    const has = (kind: number): boolean => (this.kinds & (1 << kind)) !== 0;
     return has(FactKind.subprogramEnd) && !has(FactKind.toolChange) && !has(FactKind.offsetSelected);
   }
 

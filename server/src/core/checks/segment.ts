@@ -48,6 +48,12 @@ export const LineFlag = {
   looksBack: 16,
 } as const;
 
+/** An arc that doubles back: its line in the segment, and its direction. */
+export interface SuspectArc {
+  readonly line: number;
+  readonly clockwise: boolean;
+}
+
 /** What came of executing a stretch once. */
 export interface Segment {
   readonly entry: SegmentEntry;
@@ -65,4 +71,6 @@ export interface Segment {
   readonly factKinds: number;
   /** Or of all line flags. */
   readonly flags: number;
+  /** Arcs that double back, kept for as long as the segment behind stays the same. */
+  suspectArcs?: { readonly next: Segment | undefined; readonly arcs: readonly SuspectArc[] };
 }

@@ -8,7 +8,7 @@ import { Mode, type ModePool } from '../../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
 import { lastTangent } from '../../machine/tangent.ts';
-import type { Segment } from '../segment.ts';
+import type { Segment, SuspectArc } from '../segment.ts';
 
 /** Two directions within 3° join smoothly; more than 10° apart they do not. */
 const SMOOTH = Math.cos((3 * Math.PI) / 180);
@@ -101,19 +101,12 @@ const isAgainst = (
   return mirroredStart > SMOOTH && mirroredEnd > SMOOTH;
 };
 
-/** An arc that doubles back: its line in the segment, and its direction. */
-export interface SuspectArc {
-  readonly line: number;
-  readonly clockwise: boolean;
-}
-
-const known = new WeakMap<Segment, { readonly next: Segment | undefined; readonly arcs: readonly SuspectArc[] }>();
 const before = new Float64Array(3);
 const behind = new Float64Array(3);
 
 /** The arcs of a segment that double back on both neighbours; `next` is the first segment behind it that has motion. */
 export const suspectArcs = (segment: Segment, next: Segment | undefined, pool: ModePool): readonly SuspectArc[] => {
-  const answer = known.get(segment);
+  const answer = segment.suspectArcs;
   if (answer !== undefined && answer.next === next) return answer.arcs;
   const { moves, entry } = segment;
   const arcs: SuspectArc[] = [];
@@ -129,6 +122,6 @@ export const suspectArcs = (segment: Segment, next: Segment | undefined, pool: M
     if (!isAgainst(moves, k, move, entry.position, first, second)) continue;
     arcs.push({ line: moves.lines[move], clockwise: moves.extras[k * EXTRA_WIDTH + 4] < 0 });
   }
-  known.set(segment, { next, arcs });
+  segment.suspectArcs = { next, arcs };
   return arcs;
 };
