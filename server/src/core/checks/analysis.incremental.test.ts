@@ -147,6 +147,22 @@ describe('an edited program is the same as one that was just opened', () => {
     }
   });
 
+  it('edits that come in while a run is under way', () => {
+    for (let seed = 1; seed <= 6; seed++) {
+      const random = seeded(seed * 31);
+      let text = seed % 2 === 0 ? finishingProgram(4000) : pieces(random, 3000);
+      const analysis = new Analysis(text);
+      for (let i = 0; i < 25; i++) {
+        for (let slices = Math.floor(random() * 4); slices > 0; slices--) analysis.runSlice(0);
+        text = editAtRandom(random, analysis, text);
+      }
+      analysis.run();
+      const fresh = new Analysis(text);
+      fresh.run();
+      expect(snapshotOf(analysis), `seed ${seed}`).toEqual(snapshotOf(fresh));
+    }
+  });
+
   it('work done in slices ends in the same', () => {
     const text = finishingProgram(20_000);
     const sliced = new Analysis(text);
