@@ -362,6 +362,7 @@ export class Analysis {
       this.lineCount,
       (index) => this.firstLines[index],
       (line) => this.lineText(line),
+      { cutOffLine: this.limitLine, mostMoves: this.configuration.limits.moves },
     );
   }
 
@@ -380,7 +381,7 @@ export class Analysis {
 
   /** Ends the run behind a chunk: the number of moves went over the limit. */
   private stopAt(index: number): void {
-    this.limitLine = this.chunkFirstLine(index);
+    this.limitLine = this.chunkFirstLine(index + 1);
     for (let i = index + 1; i < this.list.length; i++) {
       const chunk = this.list[i];
       chunk.segment = undefined;

@@ -59,6 +59,10 @@ export interface Fact {
 export interface ProgramFacts {
   readonly profile: ControlProfile;
   readonly lineCount: number;
+  /** Line from which on nothing was executed because the path got too long; −1 where all of it was. */
+  readonly cutOffLine: number;
+  /** Most moves a path may have. */
+  readonly mostMoves: number;
   /** Facts of one kind, in order. */
   of(kind: Fact['kind']): readonly Fact[];
   /** Lines (0-based, ascending) whose block carries sequence number `number`. Scans; only for numbers something jumps to. */

@@ -50,6 +50,9 @@ export class GatheredFacts implements ProgramFacts {
   private readonly withFacts: number[] = [];
   private kinds = 0;
 
+  readonly cutOffLine: number;
+  readonly mostMoves: number;
+
   constructor(
     profile: ControlProfile,
     chunks: readonly FactChunk[],
@@ -57,6 +60,7 @@ export class GatheredFacts implements ProgramFacts {
     lineCount: number,
     firstLine: (chunk: number) => number,
     textOf: (line: number) => string,
+    limit: { readonly cutOffLine: number; readonly mostMoves: number },
   ) {
     this.profile = profile;
     this.chunks = chunks;
@@ -64,6 +68,8 @@ export class GatheredFacts implements ProgramFacts {
     this.lineCount = lineCount;
     this.firstLine = firstLine;
     this.textOf = textOf;
+    this.cutOffLine = limit.cutOffLine;
+    this.mostMoves = limit.mostMoves;
     for (let index = 0; index < chunks.length; index++) {
       const kinds = chunks[index].segment?.factKinds ?? 0;
       if (kinds === 0) continue;

@@ -1,8 +1,21 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+import { DEFAULT_CONFIGURATION } from '../../machine/configuration.ts';
+
+/** More moves than allowed; the marker stands under the first line of the chunk that is no longer executed. */
+const tooLong = [
+  'G0 X0.',
+  ...Array.from({ length: 600 }, (_, i) => (i === 511 ? 'X2.\n^^^' : `X${1 + (i % 2)}.`)),
+  'M30',
+].join('\n');
 
 testRule('not-executed', {
   quiet: [{ program: 'G0 X1.\nM30' }],
   reports: [
+    {
+      configuration: { limits: { ...DEFAULT_CONFIGURATION.limits, moves: 100 } },
+      program: tooLong,
+      findings: [{ message: 'limit', says: ['100'], severity: 'warning' }],
+    },
     {
       program: `
 M98 P100

@@ -8,6 +8,7 @@ const KINDS = ['flow', 'subprogram', 'macro-call', 'radius-compensation', 'probe
 export const notExecuted = defineRule({
   code: 'not-executed',
   severity: 'hint',
+  severities: { limit: 'warning' },
   reason: 'What is not executed here is missing from the path and from the checks.',
   messages: {
     flow: 'Jumps and loops are read and not executed yet: path and checks run straight on. Prove this part on the machine.',
@@ -18,9 +19,15 @@ export const notExecuted = defineRule({
     'radius-compensation':
       'Radius compensation is not executed yet: the path shown is the programmed one. Check by hand that the cutter fits.',
     probe: 'Probing moves are shown up to their end point: where the probe touches is not known here.',
+    limit:
+      'The path has more than {moves} moves and ends here; what follows is neither executed nor checked. Split the program, or raise limits.moves in blockwright.json.',
     other: '{kind} is not executed yet: path and checks leave it out. Prove this part on the machine.',
   },
   program(facts, report) {
+    if (facts.cutOffLine >= 0) {
+      const column = facts.lineText(facts.cutOffLine).length;
+      report('limit', facts.cutOffLine, 0, column, { moves: facts.mostMoves });
+    }
     const told = new Set<string>();
     for (const fact of facts.of(FactKind.notExecuted)) {
       if (told.has(fact.text)) continue;

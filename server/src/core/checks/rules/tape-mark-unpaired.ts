@@ -12,6 +12,7 @@ export const tapeMarkUnpaired = defineRule({
     'start-missing': 'The program ends with % and no % opens it. Write % as the first line.',
   },
   program(facts, report) {
+    if (facts.cutOffLine >= 0) return;
     const marks = facts.of(FactKind.tapeMark);
     if (marks.length % 2 === 0) return;
     const last = marks[marks.length - 1];
