@@ -1,6 +1,6 @@
 /** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
 import type { ArcFacts } from '../machine/arcFacts.ts';
-import type { Configuration, ToolRow } from '../machine/configuration.ts';
+import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import { type ExecutionListener, Executor } from '../machine/executor.ts';
 import { Given, Mode, type ModePool } from '../machine/modes.ts';
 import type { ControlProfile } from '../machine/profile.ts';
@@ -38,6 +38,7 @@ const ON_BLOCK = subscribers('block');
 export class Judge implements ExecutionListener, RuleContext {
   readonly executor: Executor;
   readonly profile: ControlProfile;
+  readonly assumedHolder: TapHolder['kind'] | undefined;
   block!: Block;
   findings: SegmentFinding[] = [];
   facts: Fact[] = [];
@@ -52,6 +53,7 @@ export class Judge implements ExecutionListener, RuleContext {
 
   constructor(configuration: Configuration, pool: ModePool, variables: Variables) {
     this.profile = configuration.profile;
+    this.assumedHolder = configuration.holder;
     this.countsIncrements = configuration.profile.decimalPoint === 'increment';
     this.tools = new Map(configuration.tools.map((row) => [row.number, row]));
     this.executor = new Executor(configuration, pool, variables, this);

@@ -5,7 +5,7 @@
  */
 
 import type { ArcFacts } from '../machine/arcFacts.ts';
-import type { ToolRow } from '../machine/configuration.ts';
+import type { TapHolder, ToolRow } from '../machine/configuration.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import type { Block } from '../syntax/block.ts';
 import type { ProgramFacts, ProgramReport } from './facts.ts';
@@ -45,6 +45,8 @@ export interface RuleContext {
   string(id: number): string;
   /** The row of the tool table for a tool number. */
   toolRow(tool: number): ToolRow | undefined;
+  /** The holder that the shop assumes for taps whose own is not known. */
+  readonly assumedHolder: TapHolder['kind'] | undefined;
   /** Millimetres a unit of the program (1 or 25.4). */
   readonly unit: number;
   /** Reports at offsets of the block's source. */

@@ -102,6 +102,18 @@ testRule('tap-feed-mismatch', {
       ],
     },
     {
+      // The shop's assumed holder makes exact what is a warning where the holder is not known.
+      configuration: { holder: 'synchronised' },
+      program: tapping('(TAP M6X1)', 'S500', 'F490', '^^^^'),
+      findings: [
+        {
+          message: 'wrong',
+          severity: 'error',
+          fixes: [{ title: 'Write F500.', output: tapping('(TAP M6X1)', 'S500', 'F500.') }],
+        },
+      ],
+    },
+    {
       program: tapping('(TAP)', 'S500', 'F550', '^^^^'),
       findings: [{ message: 'no-standard', severity: 'warning', says: ['1.1 mm a turn', 'M6', 'F500'] }],
     },

@@ -21,17 +21,21 @@ export const tapInSpindle = (context: RuleContext): Tap | undefined => {
     if (row.kind !== 'tap') return undefined;
     const thread = row.thread === undefined ? undefined : parseThread(row.thread);
     const remarked = thread ?? remarkedTap(context, Mode.toolRemark)?.thread;
-    return { thread: remarked, holder: row.holder, source: `tool ${tool} in the tool table` };
+    return { thread: remarked, holder: row.holder ?? assumed(context), source: `tool ${tool} in the tool table` };
   }
   const toolRemark = context.string(context.modes[Mode.toolRemark]);
   if (readToolRemark(toolRemark, context.unit !== 1) !== undefined) {
     const tap = remarkedTap(context, Mode.toolRemark);
-    return tap && { thread: tap.thread, holder: undefined, source: `remark ${toolRemark.trim()}` };
+    return tap && { thread: tap.thread, holder: assumed(context), source: `remark ${toolRemark.trim()}` };
   }
   const tap = remarkedTap(context, Mode.operationRemark);
   const remark = context.string(context.modes[Mode.operationRemark]).trim();
-  return tap && { thread: tap.thread, holder: undefined, source: `remark ${remark}` };
+  return tap && { thread: tap.thread, holder: assumed(context), source: `remark ${remark}` };
 };
+
+/** The holder that `blockwright.json` says is assumed: its kind alone, none of its lengths. */
+const assumed = (context: RuleContext): TapHolder | undefined =>
+  context.assumedHolder === undefined ? undefined : { kind: context.assumedHolder };
 
 const remarkedTap = (context: RuleContext, mode: number) => {
   const read = readToolRemark(context.string(context.modes[mode]), context.unit !== 1);
