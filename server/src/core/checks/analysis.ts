@@ -23,7 +23,7 @@ import {
 import { readIgnores } from './ignores.ts';
 import { editChunks, mergeChanges } from './lineEdits.ts';
 import { GatheredFacts } from './programFacts.ts';
-import type { Fix, MessageData } from './rule.ts';
+import type { Severity } from './rule.ts';
 import { RULES } from './rules.ts';
 import type { Segment, SegmentEntry, SegmentFinding } from './segment.ts';
 
@@ -172,12 +172,10 @@ export class Analysis {
 
   /** Puts the program under another configuration. Only severities may change without a run. */
   configure(configuration: Configuration): void {
-    const { rules, ...others } = configuration;
-    const { rules: oldRules, ...oldOthers } = this.configuration;
+    const { rules: _rules, ...others } = configuration;
+    const { rules: _oldRules, ...oldOthers } = this.configuration;
     this.configuration = configuration;
-    if (JSON.stringify(rules) === JSON.stringify(oldRules) && JSON.stringify(others) === JSON.stringify(oldOthers))
-      return;
-    this.forgetRendered();
+    for (const chunk of this.list) chunk.rendered = undefined;
     if (JSON.stringify(others) === JSON.stringify(oldOthers)) return;
     this.modePool = new ModePool();
     this.runner = new ChunkRunner(configuration, this.modePool);
@@ -282,25 +280,22 @@ export class Analysis {
     const more: Record<string, number> = {};
     const quiet = facts.isSubprogramFile;
     const found: Finding[] = [];
-    const take = (finding: Finding | undefined): void => {
-      if (finding === undefined || ignored(finding.rule, finding.line)) return;
-      const count = (counts.get(finding.rule) ?? 0) + 1;
-      counts.set(finding.rule, count);
-      if (count <= MOST_FINDINGS) found.push(finding);
-      else more[finding.rule] = count - MOST_FINDINGS;
+    const take: Take = (rule, message, line, make) => {
+      const { code } = RULES[rule];
+      const severity = severityOf(rule, message, this.configuration.profile, this.configuration.rules);
+      if (severity === 'off' || ignored(code, line)) return;
+      const count = (counts.get(code) ?? 0) + 1;
+      counts.set(code, count);
+      if (count <= MOST_FINDINGS) found.push(make(severity));
+      else more[code] = count - MOST_FINDINGS;
     };
     this.list.forEach((chunk, index) => {
       if (chunk.segment === undefined || chunk.segment.findings.length === 0) return;
       const first = this.firstLines[index];
       for (const own of chunk.segment.findings) {
         if (quiet && RULES[own.rule].silentInSubprograms) continue;
-        if (
-          (counts.get(RULES[own.rule].code) ?? 0) >= MOST_FINDINGS &&
-          !ignored(RULES[own.rule].code, first + own.line)
-        ) {
-          if (this.isOff(own)) continue;
-          more[RULES[own.rule].code] = (more[RULES[own.rule].code] ?? 0) + 1;
-        } else take(this.render(chunk, own, first + own.line));
+        const line = first + own.line;
+        take(own.rule, own.message, line, (severity) => this.render(chunk, own, line, severity));
       }
     });
     this.programFindings(facts, quiet, take);
@@ -308,49 +303,23 @@ export class Analysis {
     return { findings: found, more };
   }
 
-  private isOff(own: SegmentFinding): boolean {
-    return severityOf(own.rule, own.message, this.configuration.profile, this.configuration.rules) === 'off';
-  }
-
-  private programFindings(facts: GatheredFacts, quiet: boolean, take: (finding: Finding | undefined) => void): void {
+  private programFindings(facts: GatheredFacts, quiet: boolean, take: Take): void {
     RULES.forEach((rule, index) => {
       if (rule.program === undefined || (quiet && rule.silentInSubprograms)) return;
-      rule.program(facts, (message, line, column, endColumn, data = {}, fixes = []) =>
-        take(this.word(index, message, line, column, endColumn, data, fixes)),
-      );
+      rule.program(facts, (message, line, column, endColumn, data = {}, fixes = []) => {
+        const own = { rule: index, message, line, column, endColumn, data, fixes };
+        take(index, message, line, (severity) => wordFinding(own, line, severity));
+      });
     });
   }
 
-  private render(chunk: RunChunk, own: SegmentFinding, line: number): Finding | undefined {
+  private render(chunk: RunChunk, own: SegmentFinding, line: number, severity: Severity): Finding {
     chunk.rendered ??= new WeakMap();
     const known = chunk.rendered.get(own);
     if (known !== undefined && known.line === line) return known;
-    const finding = this.word(own.rule, own.message, line, own.column, own.endColumn, own.data, own.fixes);
-    if (finding !== undefined) chunk.rendered.set(own, finding);
+    const finding = wordFinding(own, line, severity);
+    chunk.rendered.set(own, finding);
     return finding;
-  }
-
-  private word(
-    rule: number,
-    message: string,
-    line: number,
-    column: number,
-    endColumn: number,
-    data: MessageData,
-    fixes: readonly Fix[],
-  ): Finding | undefined {
-    const severity = severityOf(rule, message, this.configuration.profile, this.configuration.rules);
-    if (severity === 'off') return undefined;
-    return {
-      rule: RULES[rule].code,
-      severity,
-      line,
-      column,
-      endLine: line,
-      endColumn,
-      message: wordMessage(rule, message, data),
-      fixes: placeFixes(fixes, line),
-    };
   }
 
   private gather(): GatheredFacts {
@@ -403,21 +372,6 @@ export class Analysis {
     this.firstDirty = Math.min(this.firstDirty, index);
   }
 
-  private forgetRendered(): void {
-    this.list.forEach((chunk, index) => {
-      if (chunk.segment === undefined) return;
-      const copy = new RunChunk(chunk.text);
-      Object.assign(copy, {
-        segment: chunk.segment,
-        exit: chunk.exit,
-        changed: chunk.changed,
-        dirty: chunk.dirty,
-        version: chunk.version,
-      });
-      this.list[index] = copy;
-    });
-  }
-
   private updateFirstLines(): void {
     if (!this.firstLinesStale) return;
     this.firstLines = new Int32Array(this.list.length + 1);
@@ -425,6 +379,21 @@ export class Analysis {
     this.firstLinesStale = false;
   }
 }
+
+/** Takes a finding of a rule's message at a line, unless it is silenced; it is worded only if it is told. */
+type Take = (rule: number, message: string, line: number, make: (severity: Severity) => Finding) => void;
+
+/** A finding in words, at its line of the program. */
+const wordFinding = (own: SegmentFinding, line: number, severity: Severity): Finding => ({
+  rule: RULES[own.rule].code,
+  severity,
+  line,
+  column: own.column,
+  endLine: line,
+  endColumn: own.endColumn,
+  message: wordMessage(own.rule, own.message, own.data),
+  fixes: placeFixes(own.fixes, line),
+});
 
 /** True for a line without a block: empty, or a remark alone. */
 const isBlank = (text: string): boolean => /^\s*(\/\/.*|(\([^)]*\)\s*)*(;.*)?)$/.test(text);

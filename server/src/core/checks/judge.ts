@@ -150,9 +150,10 @@ export class Judge implements ExecutionListener, RuleContext {
 
   codes(): void {
     this.hadCodes = true;
-    const { executor } = this;
-    const { modes, before } = executor;
-    if (modes[Mode.offset] !== before[Mode.offset] || modes[Mode.given] !== before[Mode.given]) this.modeFacts();
+    const { modes, before } = this.executor;
+    if (modes[Mode.offset] !== before[Mode.offset] || (modes[Mode.given] & ~before[Mode.given] & Given.offset) !== 0) {
+      this.addFact(FactKind.offsetSelected, this.block.start, this.block.end, modes[Mode.offset]);
+    }
     this.tell(ON_CODES);
     this.endFacts();
   }
@@ -254,14 +255,6 @@ export class Judge implements ExecutionListener, RuleContext {
     if (block.wordCount === 0 || (executor.modes[Mode.given] & Given.afterEndTold) !== 0) return;
     this.addFact(FactKind.afterEnd, block.starts[0], block.ends[block.wordCount - 1]);
     executor.give(Given.afterEndTold);
-  }
-
-  private modeFacts(): void {
-    const { block, executor } = this;
-    const { modes, before } = executor;
-    if (modes[Mode.offset] !== before[Mode.offset] || (modes[Mode.given] & ~before[Mode.given] & Given.offset) !== 0) {
-      this.addFact(FactKind.offsetSelected, block.start, block.end, modes[Mode.offset]);
-    }
   }
 
   /** Tool change, program end, return of a subprogram, call to a number in the program. */

@@ -35,3 +35,12 @@ describe('a path with more moves than the limit', () => {
     expect(analyse(program(998)).findings().findings).toEqual([]);
   });
 });
+
+describe('findings beyond a thousand a rule', () => {
+  it('are counted together, from blocks and from the whole program', () => {
+    const codes = Array.from({ length: 700 }, (_, i) => `G0 X${i % 2}. G777 M${200 + i}`);
+    const { findings, more } = analyse(`%\n${codes.join('\n')}\nM30\n%\n`).findings();
+    expect(findings.filter(({ rule }) => rule === 'unknown-code')).toHaveLength(1000);
+    expect(more).toEqual({ 'unknown-code': 400 });
+  });
+});
