@@ -325,7 +325,7 @@ export class Analysis {
   private gather(): GatheredFacts {
     this.updateFirstLines();
     return new GatheredFacts(
-      this.configuration.profile,
+      this.configuration,
       this.list,
       this.modePool,
       this.lineCount,

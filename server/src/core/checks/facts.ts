@@ -2,8 +2,11 @@
  * Facts: what a segment tells the rules that look across the whole program. Relative to the segment's first line, so that
  * they stay true when lines are inserted above.
  */
+import type { Configuration } from '../machine/configuration.ts';
+import type { ModePool } from '../machine/modes.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import type { Fix, MessageData } from './rule.ts';
+import type { Segment } from './segment.ts';
 
 /** Kinds of facts with the meaning of their numbers. */
 export const FactKind = {
@@ -55,9 +58,23 @@ export interface Fact {
   readonly text: string;
 }
 
+/** A segment in the order of the run, with the program's line that it begins at. */
+export interface Passage {
+  readonly segment: Segment;
+  readonly firstLine: number;
+}
+
 /** All facts of a program in order, with the lines of the program. */
 export interface ProgramFacts {
   readonly profile: ControlProfile;
+  readonly configuration: Configuration;
+  /** Modes and strings that moves and segments refer to. */
+  readonly pool: ModePool;
+  /**
+   * All segments in the order of the run. What a rule finds in a segment may be kept by segment in a `WeakMap`: a
+   * segment never changes once it was run.
+   */
+  passages(): Iterable<Passage>;
   readonly lineCount: number;
   /** Line from which on nothing was executed because the path got too long; −1 where all of it was. */
   readonly cutOffLine: number;

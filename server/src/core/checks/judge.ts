@@ -22,7 +22,9 @@ interface Subscriber {
   readonly hear: (context: RuleContext, arc: ArcFacts) => void;
 }
 
-const subscribers = (event: 'codes' | 'arc' | 'cycle' | 'rapidOut' | 'cut' | 'block'): Subscriber[] =>
+const subscribers = (
+  event: 'codes' | 'arc' | 'cycle' | 'rapid' | 'rapidOut' | 'home' | 'cut' | 'block',
+): Subscriber[] =>
   RULES.flatMap((rule, index) => {
     const hear = rule[event];
     return hear === undefined ? [] : [{ index, once: rule.onceUntil ?? 0, hear }];
@@ -31,6 +33,8 @@ const ON_CODES = subscribers('codes');
 const ON_ARC = subscribers('arc');
 const ON_CYCLE = subscribers('cycle');
 const ON_RAPID_OUT = subscribers('rapidOut');
+const ON_RAPID = subscribers('rapid');
+const ON_HOME = subscribers('home');
 const ON_CUT = subscribers('cut');
 const ON_BLOCK = subscribers('block');
 
@@ -39,6 +43,7 @@ export class Judge implements ExecutionListener, RuleContext {
   readonly executor: Executor;
   readonly profile: ControlProfile;
   readonly assumedHolder: TapHolder['kind'] | undefined;
+  readonly configuration: Configuration;
   block!: Block;
   findings: SegmentFinding[] = [];
   facts: Fact[] = [];
@@ -52,6 +57,7 @@ export class Judge implements ExecutionListener, RuleContext {
   private hadCodes = false;
 
   constructor(configuration: Configuration, pool: ModePool, variables: Variables) {
+    this.configuration = configuration;
     this.profile = configuration.profile;
     this.assumedHolder = configuration.holder;
     this.countsIncrements = configuration.profile.decimalPoint === 'increment';
@@ -90,6 +96,26 @@ export class Judge implements ExecutionListener, RuleContext {
 
   get unit(): number {
     return this.executor.unit;
+  }
+
+  get position(): Float64Array {
+    return this.executor.position;
+  }
+
+  get target(): Float64Array {
+    return this.executor.target;
+  }
+
+  get motionBefore(): number {
+    return this.executor.motionBefore;
+  }
+
+  give(bit: number): void {
+    this.executor.give(bit);
+  }
+
+  takeBack(bits: number): void {
+    this.executor.takeBack(bits);
   }
 
   string(id: number): string {
@@ -168,6 +194,14 @@ export class Judge implements ExecutionListener, RuleContext {
 
   cycle(): void {
     this.tell(ON_CYCLE);
+  }
+
+  rapid(): void {
+    if (ON_RAPID.length > 0) this.tell(ON_RAPID);
+  }
+
+  home(): void {
+    if (ON_HOME.length > 0) this.tell(ON_HOME);
   }
 
   rapidOut(plunged: boolean): void {

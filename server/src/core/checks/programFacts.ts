@@ -1,10 +1,11 @@
 /** Gathers the facts of all segments for the rules that look across the program. */
+import type { Configuration } from '../machine/configuration.ts';
 import type { ModePool } from '../machine/modes.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import { Block } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
 import type { LineChunk } from '../text/lineChunk.ts';
-import { type Fact, FactKind, type ProgramFacts } from './facts.ts';
+import { type Fact, FactKind, type Passage, type ProgramFacts } from './facts.ts';
 import { isLengthWithoutPoint } from './points.ts';
 import { LineFlag, type Segment } from './segment.ts';
 import { hasMotion, suspectArcs } from './support/arcNeighbours.ts';
@@ -41,9 +42,10 @@ const numbersOf = (text: LineChunk): Map<number, number[]> => {
 /** Facts of a program; made for one reading of the findings. */
 export class GatheredFacts implements ProgramFacts {
   readonly profile: ControlProfile;
+  readonly configuration: Configuration;
+  readonly pool: ModePool;
   readonly lineCount: number;
   private readonly chunks: readonly FactChunk[];
-  private readonly pool: ModePool;
   private readonly firstLine: (chunk: number) => number;
   private readonly textOf: (line: number) => string;
   /** Chunks that have facts, and the kinds of all of them as bits: most chunks have none. */
@@ -54,7 +56,7 @@ export class GatheredFacts implements ProgramFacts {
   readonly mostMoves: number;
 
   constructor(
-    profile: ControlProfile,
+    configuration: Configuration,
     chunks: readonly FactChunk[],
     pool: ModePool,
     lineCount: number,
@@ -62,7 +64,8 @@ export class GatheredFacts implements ProgramFacts {
     textOf: (line: number) => string,
     limit: { readonly cutOffLine: number; readonly mostMoves: number },
   ) {
-    this.profile = profile;
+    this.configuration = configuration;
+    this.profile = configuration.profile;
     this.chunks = chunks;
     this.pool = pool;
     this.lineCount = lineCount;
@@ -91,6 +94,13 @@ export class GatheredFacts implements ProgramFacts {
       for (const fact of segment.facts) if (fact.kind === kind) found.push({ ...fact, line: fact.line + first });
     }
     return found;
+  }
+
+  *passages(): Generator<Passage> {
+    for (let index = 0; index < this.chunks.length; index++) {
+      const { segment } = this.chunks[index];
+      if (segment !== undefined) yield { segment, firstLine: this.firstLine(index) };
+    }
   }
 
   linesOfSequenceNumber(number: number): readonly number[] {

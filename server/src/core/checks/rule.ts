@@ -5,7 +5,7 @@
  */
 
 import type { ArcFacts } from '../machine/arcFacts.ts';
-import type { TapHolder, ToolRow } from '../machine/configuration.ts';
+import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import type { Block } from '../syntax/block.ts';
 import type { ProgramFacts, ProgramReport } from './facts.ts';
@@ -49,6 +49,17 @@ export interface RuleContext {
   readonly assumedHolder: TapHolder['kind'] | undefined;
   /** Millimetres a unit of the program (1 or 25.4). */
   readonly unit: number;
+  /** What the program is judged under: machine, stock, material, tools, limits. */
+  readonly configuration: Configuration;
+  /** Work position of X Y Z A B C U V W as it is now (mm, degrees, NaN unknown): before the block's motion in `codes`, `rapid` and `home`, behind it in `cut`, `cycle` and `block`. */
+  readonly position: Float64Array;
+  /** Where the motion leads, in `rapid` and `home` (there the intermediate point). */
+  readonly target: Float64Array;
+  /** Motion mode (G number × 10) before the block; valid in `rapid`. */
+  readonly motionBefore: number;
+  /** Notes a bit of `Given` in the state of the run, or takes bits back. */
+  give(bit: number): void;
+  takeBack(bits: number): void;
   /** Reports at offsets of the block's source. */
   report(message: string, start: number, end: number, data?: MessageData, fixes?: readonly Fix[]): void;
   /** Makes a fix that replaces the text between two offsets of the block's source. */
@@ -80,6 +91,10 @@ export interface RuleEvents {
   cycle?(context: RuleContext): void;
   /** A rapid straight out of a hole that the cut before it went straight into. */
   rapidOut?(context: RuleContext): void;
+  /** A block of rapid motion (G0), before it moves. */
+  rapid?(context: RuleContext): void;
+  /** G28 or G30, before it moves; `target` is the intermediate point (the position where no axis is named). */
+  home?(context: RuleContext): void;
   /** A block that cuts at feed (line, arc or cycle), after it moved. */
   cut?(context: RuleContext): void;
   /** Any block with text. Expensive: at most three rules may. */

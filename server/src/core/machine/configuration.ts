@@ -39,6 +39,59 @@ export interface ToolRow {
 /** Severity of a rule as the shop or the editor wants it. */
 export type RuleSetting = 'error' | 'warning' | 'hint' | 'off';
 
+/** Letters of the axes, in the order of positions. */
+export type AxisLetter = 'X' | 'Y' | 'Z' | 'A' | 'B' | 'C' | 'U' | 'V' | 'W';
+
+/** One axis of the machine; machine positions in mm (degrees), rapid mm/min, acceleration mm/s². */
+export interface MachineAxis {
+  readonly min?: number;
+  readonly max?: number;
+  readonly rapid?: number;
+  readonly acceleration?: number;
+  /** Machine position of the reference point. */
+  readonly reference?: number;
+}
+
+/** The machine. Lengths mm, feeds mm/min, speeds rev/min, power kW, times s. */
+export interface Machine {
+  readonly axes: Readonly<Partial<Record<AxisLetter, MachineAxis>>>;
+  readonly topFeed?: number;
+  readonly topSpeed?: number;
+  readonly power?: number;
+  readonly cornerTolerance?: number;
+  readonly toolChange?: number;
+  readonly spindleRunUp?: number;
+  /** Machine positions of the work zeros by offset as written (G54, G59.1, G54.1 P3). */
+  readonly workOffsets: Readonly<Record<string, Readonly<Partial<Record<AxisLetter, number>>>>>;
+}
+
+/** A material: specific cutting force at 1 mm² (N/mm²) with its exponent, cutting speeds [lowest, highest] in m/min. */
+export interface Material {
+  readonly kc11?: number;
+  readonly mc?: number;
+  readonly cuttingSpeed?: {
+    readonly hss?: readonly [number, number];
+    readonly carbide?: readonly [number, number];
+  };
+}
+
+/** The blank, in work coordinates of its offset, mm. */
+export type Stock =
+  | {
+      readonly offset: string;
+      readonly shape: 'box';
+      readonly min: readonly [number, number, number];
+      readonly max: readonly [number, number, number];
+    }
+  | {
+      readonly offset: string;
+      readonly shape: 'cylinder';
+      readonly diameter: number;
+      readonly centre: readonly [number, number];
+      readonly top: number;
+      readonly bottom: number;
+    };
+
 /** Limits of a run. */
 export interface RunLimits {
   readonly steps: number;
@@ -56,6 +109,10 @@ export interface Configuration {
   /** Kind of holder assumed for a tap that is not in the tool table. */
   readonly holder?: TapHolder['kind'];
   readonly limits: RunLimits;
+  readonly machine?: Machine;
+  /** The material in force, with its name. */
+  readonly material?: Material & { readonly name: string };
+  readonly stock?: Stock;
 }
 
 /** What holds where there is no shop's file. */

@@ -37,6 +37,10 @@ export interface ExecutionListener {
   cycle(): void;
   /** The block leaves at rapid along the normal axis; `plunged` is true where a cut straight in came before it. */
   rapidOut(plunged: boolean): void;
+  /** The block moves at rapid (G0); called before it does. */
+  rapid(): void;
+  /** G28 or G30; called with its intermediate point as the target. */
+  home(): void;
   /** The block cut at feed. */
   cut(): void;
   /** Something that is not executed yet, by kind. */
@@ -83,6 +87,8 @@ export class Executor {
   once = -1;
   /** The block's own motion or cycle code, −1 where modal. */
   motionCode = -1;
+  /** Motion mode before the block. */
+  motionBefore = -1;
   /** Index of the word with the motion code. */
   motionWord = -1;
   /** Codes of the stop order that act behind the motion. */
@@ -200,6 +206,7 @@ export class Executor {
     this.once = -1;
     this.motionCode = -1;
     this.motionWord = -1;
+    this.motionBefore = this.modes[Mode.motion];
     const present = block.present;
     if (this.isPlainMotion(block)) {
       if ((present & (1 << F)) !== 0) this.setFeed();

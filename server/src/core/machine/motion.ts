@@ -128,6 +128,7 @@ const straightMotion = (executor: Executor, motion: number): void => {
   if (executor.once === 530) machineTarget(executor);
   else programTarget(executor);
   if (motion === 0) {
+    executor.listener.rapid();
     if (goesStraightOut(executor)) executor.listener.rapidOut(cameStraightIn(executor));
     executor.moveTo(MoveKind.rapid);
     return;

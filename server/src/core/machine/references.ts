@@ -63,6 +63,7 @@ export const setOffset = (executor: Executor): void => {
 export const goToReference = (executor: Executor): void => {
   const { target, position, block } = executor;
   programTarget(executor);
+  executor.listener.home();
   if (executor.hasAxisWord()) executor.moveTo(MoveKind.rapid);
   target.set(position);
   for (let axis = 0; axis < AXIS_COUNT; axis++) {
