@@ -67,6 +67,13 @@ const profileFields: Record<string, Schema> = {
   rounding: choice('How FIX and FUP round.', 'floor-ceiling', 'toward-zero'),
   andBinds: choice('AND binds like * or like +.', 'product', 'sum'),
   flow: flag('Jumps, loops, conditions and G65 are understood.'),
+  subprogramRepeats: choice(
+    'M98 repeats by L, or by the digits before the last four of P: P0031000 runs O1000 three times.',
+    'L',
+    'first-digits',
+  ),
+  localCallCode: count('M code that calls a sequence number of the same program; -1 for none.', -1),
+  systemVariables: choice('Which numbered variables hold the machine’s own values.', 'report', 'macro'),
   feedBeforeUnits: flag('F is read before G20 or G21 of its own block.'),
   units7071: flag('G70 and G71 are inch and mm.'),
   mirrorCodes: flag('G50.1 and G51.1 mirror.'),

@@ -49,6 +49,12 @@ export interface ControlProfile {
   readonly andBinds: 'product' | 'sum';
   /** Flow statements and G65 are understood. */
   readonly flow: boolean;
+  /** M98 repeats by L, or by the digits before the last four of P (P0031000 runs O1000 three times). */
+  readonly subprogramRepeats: 'L' | 'first-digits';
+  /** M code that calls a sequence number of the same program, −1 none. */
+  readonly localCallCode: number;
+  /** Which numbered variables hold the machine's own values: the report's (5161–5390), or those common on macro controls. */
+  readonly systemVariables: 'report' | 'macro';
   /** F word read before G20/G21 of its own block (the report, literally). */
   readonly feedBeforeUnits: boolean;
   /** G70/G71 are inch and mm. */
@@ -114,6 +120,9 @@ const iso: ControlProfile = {
   rounding: 'toward-zero',
   andBinds: 'product',
   flow: true,
+  subprogramRepeats: 'L',
+  localCallCode: -1,
+  systemVariables: 'macro',
   feedBeforeUnits: false,
   units7071: true,
   mirrorCodes: true,
@@ -154,6 +163,7 @@ const rs274ngc: ControlProfile = {
   rounding: 'floor-ceiling',
   andBinds: 'sum',
   flow: false,
+  systemVariables: 'report',
   feedBeforeUnits: true,
   units7071: false,
   mirrorCodes: false,
@@ -167,6 +177,7 @@ const isoMacro: ControlProfile = {
   name: 'iso-macro',
   decimalPoint: 'increment',
   dwell: 'milliseconds',
+  subprogramRepeats: 'first-digits',
 };
 
 /** The presets by name. */
