@@ -4,6 +4,7 @@
  * are work coordinates; NaN is a coordinate that is not known and adds nothing to a length.
  */
 import { arcLength, type PlaneArc } from '../geometry/arcMeasure.ts';
+import { offsetName } from '../machine/machinePosition.ts';
 import { Mode, type ModePool } from '../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
 import { type Plane, planeOf } from '../machine/planes.ts';
@@ -204,11 +205,6 @@ function secondsOf(kind: TracedMove['kind'], length: number, feed: number, dwell
   if (kind === 'rapid') return (length / rapidRate) * 60;
   // In inverse time the block takes 1/F minutes, which a feed by its length comes to as well.
   return (length / feed) * 60;
-}
-
-/** The name of a work offset from its mode, such as G54, G59.1 or G54.1 P3. */
-function offsetName(mode: number): string {
-  return mode > 10_000 ? `G54.1 P${mode - 10_000}` : `G${mode / 10}`;
 }
 
 const PLANE_CODES: Readonly<Record<Plane['name'], number>> = { XY: 17, ZX: 18, YZ: 19 };

@@ -272,6 +272,7 @@ const emitArc = (executor: Executor, solved: boolean): void => {
   const plane = planeOf(arc.plane);
   target[plane.first] = arc.endFirst;
   target[plane.second] = arc.endSecond;
+  executor.carryLength();
   moves.add(target[0], target[1], target[2], executor.line, MoveKind.arc, executor.modesId());
   moves.addExtra(arc.centreFirst, arc.centreSecond, arc.radius, arc.endRadius, arc.sweep);
   if (executor.block.present & OTHER_AXIS_BITS) noteRotary(executor);

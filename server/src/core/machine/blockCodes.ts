@@ -214,6 +214,7 @@ const geometryModes = (executor: Executor): void => {
   if (length >= 0) executor.set(Mode.lengthCompensation, length / 10);
   if (block.has(H)) executor.set(Mode.lengthRegister, block.value(H));
   else if (length === 490) executor.set(Mode.lengthRegister, -1);
+  if (length >= 0 || block.has(H)) executor.updateLength();
 };
 
 const offsets = (executor: Executor): void => {

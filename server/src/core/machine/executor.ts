@@ -9,12 +9,14 @@ import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
 import { codeTable } from './codes.ts';
 import type { Configuration } from './configuration.ts';
-import { AXIS_COUNT, D, F, G, H, I, J, K, M, P, Q, R, S, T } from './letters.ts';
+import { AXIS_COUNT, D, F, G, H, I, J, K, M, P, Q, R, S, T, Z } from './letters.ts';
+import { LENGTH_AXIS, lengthInForce } from './machinePosition.ts';
 import { Given, MODE_COUNT, Mode, type ModePool } from './modes.ts';
 import { blockMotion } from './motion.ts';
 import { MoveFlag, MoveKind, MoveTable } from './moves.ts';
 import { AXIS_BITS, AXIS_WORDS } from './planes.ts';
 import type { ControlProfile } from './profile.ts';
+import { keepZeros } from './references.ts';
 
 /** Who hears what the executor meets. */
 export interface ExecutionListener {
@@ -95,6 +97,8 @@ export class Executor {
   readonly afterMotion: number[] = [];
   /** Set where axes other than X Y Z of `target` were written; outside it they equal the position's. */
   othersTouched = false;
+  /** The tool length in force is another one than Z carries: the next move of Z takes it along. */
+  private lengthPending = false;
   private hotDirty = true;
   private setupDirty = true;
   private id = 0;
@@ -142,6 +146,8 @@ export class Executor {
     modes[Mode.scaleX] = 1;
     modes[Mode.scaleY] = 1;
     modes[Mode.scaleZ] = 1;
+    keepZeros(this);
+    this.lengthPending = false;
     this.hotDirty = true;
     this.setupDirty = true;
     this.updateUnit();
@@ -156,6 +162,7 @@ export class Executor {
     this.hotDirty = false;
     this.setupDirty = false;
     this.updateUnit();
+    this.updateLength();
   }
 
   /** Id of the modes as they are now. */
@@ -190,6 +197,26 @@ export class Executor {
   /** Keeps the length of a unit in step with the units. */
   updateUnit(): void {
     this.unit = this.modes[Mode.units] === 20 ? 25.4 : 1;
+  }
+
+  /** Notes whether the tool length in force is still to be carried out by a move of Z. */
+  updateLength(): void {
+    const { modes } = this;
+    if (modes[Mode.lengthCompensation] === 49 && modes[Mode.lengthCarried] === 0) this.lengthPending = false;
+    else this.lengthPending = !same(this.lengthInForce(), modes[Mode.lengthCarried]);
+  }
+
+  /** What G43 or G44 adds to Z, mm; NaN where it is not known. */
+  lengthInForce(): number {
+    return lengthInForce(this.configuration, (field) => this.modes[field]);
+  }
+
+  /** Carries a changed tool length out where the block moves Z. Called before a move is kept. */
+  carryLength(): void {
+    if (!this.lengthPending) return;
+    if (same(this.position[LENGTH_AXIS], this.target[LENGTH_AXIS]) && !this.block.has(Z)) return;
+    this.set(Mode.lengthCarried, this.lengthInForce());
+    this.lengthPending = false;
   }
 
   /** Begins the next program of the file: everything is as at power-on, and the path begins anew. */
@@ -314,6 +341,7 @@ export class Executor {
     const x = target[0];
     const y = target[1];
     const z = target[2];
+    if (this.lengthPending && (kind & MoveFlag.kindMask) !== MoveKind.renamed) this.carryLength();
     const others = this.othersTouched && this.othersMoved();
     this.othersTouched = false;
     if (!others && same(position[0], x) && same(position[1], y) && same(position[2], z)) return;

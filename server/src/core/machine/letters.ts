@@ -16,6 +16,7 @@ export const R = letterIndex('R');
 export const S = letterIndex('S');
 export const T = letterIndex('T');
 export const X = letterIndex('X');
+export const Z = letterIndex('Z');
 
 /** How many axes positions have: X Y Z A B C U V W. */
 export const AXIS_COUNT = 9;

@@ -94,6 +94,10 @@ export const Mode = {
   threadLead: 64,
   /** The last straight motion code before arcs or threads: 0 or 10, −1 none. */
   lastStraight: 65,
+  /** Tool length that the Z position carries, mm; NaN not known. */
+  lengthCarried: 66,
+  /** Machine coordinates of the zero of the work offset in force, X Y Z A B C U V W; NaN not known. */
+  zero: 67,
 } as const;
 
 /** Bits of `Mode.given`. */
@@ -117,7 +121,7 @@ export const Given = {
 } as const;
 
 const HOT = 4;
-const FIELDS = 66;
+const FIELDS = 76;
 
 /** How many numbers a set of modes has. */
 export const MODE_COUNT = FIELDS;

@@ -2,6 +2,7 @@
 import { shiftOf, toProgrammed, toWork } from './coordinates.ts';
 import type { Executor } from './executor.ts';
 import { AXIS_COUNT, I, J, K, L, P, R } from './letters.ts';
+import { configuredZero, LENGTH_AXIS, referenceOf } from './machinePosition.ts';
 import { Mode } from './modes.ts';
 import { MoveKind } from './moves.ts';
 import { AXIS_WORDS, OTHER_AXIS_BITS, planeOf } from './planes.ts';
@@ -11,9 +12,17 @@ const scratch = new Float64Array(3);
 /** Key under which the value of an offset's axis is kept among the variables (set by G10 L2, L20). */
 const offsetKey = (offset: number, axis: number): string => `offset ${offset} ${axis}`;
 
-/** Zero of a work offset on an axis in machine coordinates; NaN where it is not known. */
+/** Zero of a work offset on an axis in machine coordinates, from G10 or the shop's file; NaN where it is not known. */
 const offsetValue = (executor: Executor, offset: number, axis: number): number =>
-  executor.variables.get(offsetKey(offset, axis)) ?? Number.NaN;
+  executor.variables.get(offsetKey(offset, axis)) ?? configuredZero(executor.configuration, offset, axis);
+
+/** Keeps the zeros of the offset in force among the modes, so that every move knows them. */
+export const keepZeros = (executor: Executor): void => {
+  const offset = executor.modes[Mode.offset];
+  for (let axis = 0; axis < AXIS_COUNT; axis++) {
+    executor.set(Mode.zero + axis, offsetValue(executor, offset, axis));
+  }
+};
 
 /** Selects a work offset. Without both zeros an axis is unknown until its next word. */
 export const changeOffset = (executor: Executor, offset: number): void => {
@@ -24,6 +33,7 @@ export const changeOffset = (executor: Executor, offset: number): void => {
     executor.target[axis] += offsetValue(executor, old, axis) - offsetValue(executor, offset, axis);
   }
   executor.set(Mode.offset, offset);
+  keepZeros(executor);
   executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
 };
@@ -55,11 +65,19 @@ export const setOffset = (executor: Executor): void => {
     if (offset !== modes[Mode.offset]) continue;
     executor.target[axis] = kind === 20 ? written : executor.position[axis] + old - zero;
   }
+  if (offset === modes[Mode.offset]) keepZeros(executor);
   executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
 };
 
-/** G28 and G30: by rapid through the point given, then to the reference point, whose work position is not known. */
+/** Work coordinate of a machine coordinate, reached with the tool length in force; NaN where it is not known. */
+const workOf = (executor: Executor, axis: number, machine: number): number =>
+  machine - executor.modes[Mode.zero + axis] - (axis === LENGTH_AXIS ? executor.lengthInForce() : 0);
+
+/**
+ * G28 and G30: by rapid through the point given, then to the reference point. Its work position is known for G28 where
+ * the shop's file gives the reference point and the zero; the further reference points of G30 are not known.
+ */
 export const goToReference = (executor: Executor): void => {
   const { target, position, block } = executor;
   programTarget(executor);
@@ -68,25 +86,24 @@ export const goToReference = (executor: Executor): void => {
   target.set(position);
   for (let axis = 0; axis < AXIS_COUNT; axis++) {
     const named = block.has(AXIS_WORDS[axis]);
-    if (named || (!executor.hasAxisWord() && axis < 3)) target[axis] = Number.NaN;
+    if (!named && (executor.hasAxisWord() || axis >= 3)) continue;
+    const reference = executor.once === 280 ? referenceOf(executor.configuration, axis) : Number.NaN;
+    target[axis] = workOf(executor, axis, reference);
   }
   executor.othersTouched = true;
   executor.moveTo(MoveKind.rapid);
 };
 
 /**
- * G53: machine coordinates. The work position is known where G10 gave the zero of the offset in force; a Z that carries a
- * tool length is not.
+ * G53: machine coordinates. The work position is known where the shop's file or G10 gave the zero of the offset in force;
+ * a Z that carries a tool length only where the tool table gives that too.
  */
 export const machineTarget = (executor: Executor): void => {
-  const { target, modes } = executor;
+  const { target } = executor;
   target.set(executor.position);
   for (let axis = 0; axis < AXIS_COUNT; axis++) {
     const word = axisWord(executor, axis);
-    if (word < 0) continue;
-    const hasLength = axis === 2 && modes[Mode.lengthCompensation] !== 49;
-    const zero = hasLength ? Number.NaN : offsetValue(executor, modes[Mode.offset], axis);
-    target[axis] = executor.lengthAt(word) - zero;
+    if (word >= 0) target[axis] = workOf(executor, axis, executor.lengthAt(word));
   }
   executor.othersTouched = true;
 };
