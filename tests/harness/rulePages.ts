@@ -34,7 +34,7 @@ export const readRulePage = (code: string): RulePage => {
 const configurationOf = (code: string, text: string): Configuration => {
   const file = /```json\n([\s\S]*?)```/.exec(text)?.[1];
   if (file === undefined) return DEFAULT_CONFIGURATION;
-  const { configuration, problems } = readConfigurationFile(file);
-  if (configuration === undefined) throw new Error(`The page of ${code}: ${problems[0]?.message}`);
-  return configuration;
+  const { shop, problems } = readConfigurationFile(file);
+  if (shop === undefined) throw new Error(`The page of ${code}: ${problems[0]?.message}`);
+  return shop.common;
 };

@@ -223,7 +223,7 @@ describe('check', () => {
 
   test('the nearest blockwright.json upward, --config and --profile', () => {
     mkdirSync(join(folder, 'job'));
-    write('blockwright.json', '{ "rules": { "letter-for-digit": "off" }, "stock": {} }');
+    write('blockwright.json', '{ "rules": { "letter-for-digit": "off" }, "blockNumbers": {} }');
     write('other.json', '{}');
     write('job/wrong.nc', WRONG_LETTER);
     const codes = (...args: string[]) =>
@@ -233,7 +233,7 @@ describe('check', () => {
     expect(codes()).not.toContain('letter-for-digit');
     expect(codes('--config', 'other.json')).toContain('letter-for-digit');
     expect(run(['check', 'job/wrong.nc']).err).toBe(
-      `blockwright: ${join(folder, 'blockwright.json')}: not used yet: stock\n`,
+      `blockwright: ${join(folder, 'blockwright.json')}: not used yet: blockNumbers\n`,
     );
     write('both.nc', RIGHT.replace('I-5. J0.', 'I-5. J0. R5.'));
     const strict = JSON.parse(run(['check', 'both.nc', '--format', 'json', '--profile', 'rs274ngc']).out).files[0]

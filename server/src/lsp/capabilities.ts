@@ -16,6 +16,8 @@ export interface ClientAbilities {
   readonly hasConfiguration: boolean;
   readonly registersConfiguration: boolean;
   readonly registersFileWatchers: boolean;
+  /** Watches files in a folder that it is told, also outside of what it has open. */
+  readonly watchesAnyFolder: boolean;
   readonly nestsSymbols: boolean;
   readonly versionsEdits: boolean;
   readonly foldingLimit: number;
@@ -38,6 +40,7 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     hasConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
     registersFileWatchers: workspace?.didChangeWatchedFiles?.dynamicRegistration === true,
+    watchesAnyFolder: workspace?.didChangeWatchedFiles?.relativePatternSupport === true,
     nestsSymbols: textDocument?.documentSymbol?.hierarchicalDocumentSymbolSupport === true,
     versionsEdits: workspace?.workspaceEdit?.documentChanges === true,
     foldingLimit: textDocument?.foldingRange?.rangeLimit ?? 5000,

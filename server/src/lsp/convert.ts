@@ -14,7 +14,7 @@ import type { Finding } from '../core/checks/findings.ts';
 import type { Severity } from '../core/checks/rule.ts';
 import type { Folding } from '../core/features/folding.ts';
 import type { OutlineItem } from '../core/features/outline.ts';
-import type { ConfigurationProblem } from '../core/machine/configurationFile.ts';
+import type { ConfigurationProblem } from '../core/machine/configurationText.ts';
 
 const SEVERITIES: Readonly<Record<Severity, DiagnosticSeverity>> = {
   error: DiagnosticSeverity.Error,

@@ -14,7 +14,8 @@ export function listenToDocuments(connection: Connection, server: Server): void 
     void server.configureAll();
   });
   connection.onDidChangeWatchedFiles((params) => {
-    const uris = (params?.changes ?? []).map((change) => String(change?.uri)).filter(isShopFile);
+    const changed = (params?.changes ?? []).map((change) => String(change?.uri));
+    const uris = changed.filter((uri) => server.shopFiles.concerns(uri));
     if (uris.length === 0) return;
     for (const uri of uris) server.shopFiles.forget(uri);
     void server.configureAll();

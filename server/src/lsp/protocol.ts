@@ -10,7 +10,8 @@
  * - `rules`: code → `error`, `warning`, `hint` or `off`; for clients without `workspace/configuration`.
  *
  * The client sends the text of an open `blockwright.json` like that of a program (didOpen, didChange, didClose), and
- * `workspace/didChangeWatchedFiles` for every blockwright.json that changes on disk.
+ * `workspace/didChangeWatchedFiles` for every blockwright.json that changes on disk, and for the profile files it names
+ * (the server asks for both where the client lets it).
  */
 import { NotificationType, RequestType } from 'vscode-languageserver';
 

@@ -19,7 +19,7 @@ import { PathChangedNotification, ReadFileRequest } from './protocol.ts';
 import { listenToRequests } from './requestHandlers.ts';
 import { type RunProgress, Runs } from './runs.ts';
 import { EditorSettings } from './settings.ts';
-import { type ShopFile, ShopFiles } from './shopFiles.ts';
+import { configurationOf, type ShopFile, ShopFiles } from './shopFiles.ts';
 import { ShopTexts } from './shopTexts.ts';
 
 /** Starts the language server on a connection; messages are answered from here on. */
@@ -56,7 +56,10 @@ export class Server {
     this.host = host;
     this.settings = new EditorSettings(connection);
     this.reports = new FindingReports(host.rulePage);
-    this.shopFiles = new ShopFiles((uri) => this.readFile(uri));
+    this.shopFiles = new ShopFiles(
+      (uri) => this.readFile(uri),
+      (uri) => this.watch(uri),
+    );
     this.runs = new Runs({
       pause: () => host.pause(),
       showProgress: () => this.showProgress(),
@@ -85,6 +88,17 @@ export class Server {
     }
   }
 
+  /** Asks to be told of changes of a file that a profile is read from. */
+  private watch(uri: string): void {
+    if (!this.client.registersFileWatchers) return;
+    const slash = uri.lastIndexOf('/');
+    const name = uri.slice(slash + 1).replaceAll(/%[0-9a-f]{2}|[*?[\]{}]/gi, '?');
+    const globPattern = this.client.watchesAnyFolder ? { baseUri: uri.slice(0, slash), pattern: name } : `**/${name}`;
+    void this.connection.client
+      .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern }] })
+      .catch(() => undefined);
+  }
+
   /** Finds out what a program runs under and runs it; who waits for the program waits for the newest of these. Never rejects. */
   configure(program: Program): Promise<void> {
     program.configured = this.findConfiguration(program);
@@ -99,7 +113,7 @@ export class Server {
     ]);
     if (program.isClosed || count !== program.configureCount) return;
     if (shop) this.tellProblems(shop);
-    const shops = shop?.configuration ?? DEFAULT_CONFIGURATION;
+    const shops = (shop && configurationOf(shop, program.uri)) ?? DEFAULT_CONFIGURATION;
     program.configure({ ...shops, rules: { ...rules, ...shops.rules } });
     this.runs.start(program);
   }

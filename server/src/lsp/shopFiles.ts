@@ -3,7 +3,8 @@
  * that is wrong leaves the last good one in force.
  */
 import type { Configuration } from '../core/machine/configuration.ts';
-import type { ConfigurationProblem } from '../core/machine/configurationFile.ts';
+import { configurationFor, type ShopConfiguration } from '../core/machine/configurationFile.ts';
+import type { ConfigurationProblem } from '../core/machine/configurationText.ts';
 import { readShopFile } from './shopFileReading.ts';
 
 /** The name of the shop's file. */
@@ -16,7 +17,7 @@ export const isShopFile = (uri: string): boolean => uri.endsWith(`/${SHOP_FILE}`
 export interface ShopFile {
   readonly uri: string;
   /** The last good one; undefined if there never was one. */
-  readonly configuration: Configuration | undefined;
+  readonly configuration: ShopConfiguration | undefined;
   readonly problems: readonly ConfigurationProblem[];
   /** True if the JSON schema alone tells of the problems. */
   readonly schemaTells: boolean;
@@ -30,10 +31,15 @@ export class ShopFiles {
   private readonly readFile: (uri: string) => Promise<string | undefined>;
   private readonly fromDisk = new Map<string, Promise<string | Error | undefined>>();
   private readonly inEditor = new Map<string, string>();
-  private readonly lastGood = new Map<string, Configuration>();
+  private readonly lastGood = new Map<string, ShopConfiguration>();
+  /** Files that profiles are read from, as they compare. */
+  private readonly profiles = new Set<string>();
+  private readonly foundProfile: (uri: string) => void;
 
-  constructor(readFile: (uri: string) => Promise<string | undefined>) {
+  /** `foundProfile` hears of each file once that a profile is read from. */
+  constructor(readFile: (uri: string) => Promise<string | undefined>, foundProfile: (uri: string) => void) {
     this.readFile = readFile;
+    this.foundProfile = foundProfile;
   }
 
   /** The file's text in an editor; undefined when it was closed there. */
@@ -41,6 +47,11 @@ export class ShopFiles {
     if (text === undefined) this.inEditor.delete(uri);
     else this.inEditor.set(uri, text);
     this.fromDisk.delete(uri);
+  }
+
+  /** True for a file that a shop's file or a profile was read from: what hangs on it must be read again. */
+  concerns(uri: string): boolean {
+    return isShopFile(uri) || this.profiles.has(comparable(uri));
   }
 
   /** Reads the file from disk again when it is next wanted. */
@@ -79,11 +90,39 @@ export class ShopFiles {
   }
 
   private async read(uri: string, text: string | Error): Promise<ShopFile> {
-    const { configuration, problems, schemaTells } = await readShopFile(uri, text, this.readFile);
+    const { configuration, problems, schemaTells, profiles } = await readShopFile(uri, text, this.readFile);
+    for (const profile of profiles) {
+      if (this.profiles.has(comparable(profile))) continue;
+      this.profiles.add(comparable(profile));
+      this.foundProfile(profile);
+    }
     if (configuration) this.lastGood.set(uri, configuration);
     return { uri, configuration: configuration ?? this.lastGood.get(uri), problems, schemaTells };
   }
 }
+
+/** What the shop's file says for a program; undefined where it was never right. */
+export function configurationOf(shop: ShopFile, programUri: string): Configuration | undefined {
+  return shop.configuration && configurationFor(shop.configuration, pathBelow(shop.uri, programUri));
+}
+
+/** The way from a shop's file's folder down to a program; undefined where there is none. */
+function pathBelow(shopUri: string, programUri: string): string | undefined {
+  const folder = shopUri.slice(0, shopUri.lastIndexOf('/') + 1);
+  if (!programUri.startsWith(folder)) return undefined;
+  return decoded(programUri.slice(folder.length).replace(/[?#].*$/, ''));
+}
+
+const decoded = (text: string): string => {
+  try {
+    return decodeURIComponent(text);
+  } catch {
+    return text;
+  }
+};
+
+/** Editors write the same address in several ways (%3A for a colon, a drive in capitals). */
+const comparable = (uri: string): string => decoded(uri).toLowerCase();
 
 /** The addresses to try, nearest first. */
 function candidates(programUri: string): string[] {

@@ -100,13 +100,21 @@ export interface RunLimits {
   readonly seconds: number;
 }
 
+/** Block numbers (N) of generated blocks. */
+export interface BlockNumbers {
+  readonly write: boolean;
+  readonly start: number;
+  readonly step: number;
+}
+
 /** Everything that a program is read, executed and judged under. */
 export interface Configuration {
   readonly profile: ControlProfile;
   readonly tools: readonly ToolRow[];
   readonly rules: Readonly<Record<string, RuleSetting>>;
   readonly blockDelete: 'execute' | 'skip';
-  /** Kind of holder assumed for a tap that is not in the tool table. */
+  readonly blockNumbers: BlockNumbers;
+  /** Kind of holder assumed for a tap whose own is not known. */
   readonly holder?: TapHolder['kind'];
   readonly limits: RunLimits;
   readonly machine?: Machine;
@@ -121,5 +129,6 @@ export const DEFAULT_CONFIGURATION: Configuration = {
   tools: [],
   rules: {},
   blockDelete: 'execute',
+  blockNumbers: { write: false, start: 10, step: 10 },
   limits: { steps: 50_000_000, depth: 32, moves: 5_000_000, seconds: 60 },
 };

@@ -1,227 +1,199 @@
 /** Reads the text of the shop's file, `blockwright.json`, and says where it is wrong. */
-import { getNodeValue, type Node, type ParseError, parseTree } from 'jsonc-parser';
-import { parseThread } from '../reference/threadName.ts';
+import { getNodeValue, type Node } from 'jsonc-parser';
 import {
+  type BlockNumbers,
   type Configuration,
   DEFAULT_CONFIGURATION,
+  type Machine,
+  type Material,
   type RuleSetting,
   type RunLimits,
+  type Stock,
   type TapHolder,
   type ToolRow,
 } from './configuration.ts';
-import { CONFIGURATION_SCHEMA, PROFILE_SCHEMA } from './configurationSchema.ts';
-import { checkAgainstSchema, type Schema, type SchemaProblem } from './jsonSchema.ts';
-import { type ControlProfile, DEFAULT_PROFILE, PROFILES } from './profile.ts';
+import { contentProblems } from './configurationChecks.ts';
+import { CONFIGURATION_SCHEMA } from './configurationSchema.ts';
+import {
+  type ConfigurationProblem,
+  located,
+  nodeAt,
+  parseChecked,
+  propertiesOf,
+  rangeOf,
+} from './configurationText.ts';
+import { machineInMillimetres, stockInMillimetres, toolInMillimetres } from './configurationUnits.ts';
+import type { SchemaProblem } from './jsonSchema.ts';
+import { type ControlProfile, DEFAULT_PROFILE } from './profile.ts';
+import { isPreset, overBase, profileByName, type RawProfile, type ReadProfileFile } from './profileFile.ts';
+import { fitsPattern } from './programPatterns.ts';
 
-/** What is wrong at a place of the file; lines and columns count from 0, columns in UTF-16 units, the end is exclusive. */
-export interface ConfigurationProblem {
-  readonly message: string;
-  readonly line: number;
-  readonly column: number;
-  readonly endLine: number;
-  readonly endColumn: number;
+/** What the shop's file gives: what holds for all programs, and what for some of them only. */
+export interface ShopConfiguration {
+  readonly common: Configuration;
+  /** In the order of the file. */
+  readonly programs: readonly ProgramSection[];
+}
+
+/** What holds for the programs that fit a pattern. */
+export interface ProgramSection {
+  readonly pattern: string;
+  readonly profile?: ControlProfile;
+  readonly material?: Material & { readonly name: string };
+  readonly stock?: Stock;
+  readonly tools?: readonly ToolRow[];
+  readonly rules?: Readonly<Record<string, RuleSetting>>;
 }
 
 /** A shop's file as read. */
 export interface ConfigurationReading {
   /** What the file says; undefined where it is wrong, so that the last good one stays in force. */
-  readonly configuration: Configuration | undefined;
+  readonly shop: ShopConfiguration | undefined;
   /** In the order of the text; empty where all is well. */
   readonly problems: readonly ConfigurationProblem[];
   /** Keys that the file gives and that nothing uses yet, in the order of the file. */
   readonly notUsedYet: readonly string[];
 }
 
-/** The text of a profile's file by its name as written; undefined where it cannot be read. */
-export type ReadProfileFile = (name: string) => string | undefined;
-
-/** Documented keys that are checked but not used yet. */
-const LATER_KEYS: readonly string[] = ['blockNumbers', 'machine', 'materials', 'material', 'stock', 'programs'];
+/** Documented keys that are checked but not used yet: no blocks are generated so far. */
+const LATER_KEYS: readonly string[] = ['blockNumbers'];
 
 const INCH = 25.4;
 
 /**
- * Reads the text of a `blockwright.json`. Lengths come out in mm. Never throws.
- * @param readProfile where a profile in a file of its own comes from, see `profileFileOf`
+ * Reads the text of a `blockwright.json`. Lengths come out in mm, feeds in mm/min. Never throws.
+ * @param readProfile where a profile in a file of its own comes from, see `profileFilesOf`
  */
 export function readConfigurationFile(text: string, readProfile?: ReadProfileFile): ConfigurationReading {
-  const { tree, problems } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
-  const file: RawFile = tree && problems.length === 0 ? getNodeValue(tree) : {};
-  if (tree && problems.length === 0) problems.push(...toolProblems(tree));
+  const { tree, problems: early } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
+  if (!tree || early.length > 0) {
+    return { shop: undefined, problems: early.map((problem) => located(text, problem)), notUsedYet: [] };
+  }
+  const file: RawFile = getNodeValue(tree);
   const unit = file.units === 'inch' ? INCH : 1;
-  const profile = profileOf(file.profile, unit, readProfile);
-  if (typeof profile === 'string' && tree) problems.push({ message: profile, ...placeOf(tree, 'profile') });
-  const right = tree && problems.length === 0 && typeof profile !== 'string';
+  const profiles = new Profiles(unit, readProfile);
+  const shop = shopOf(tree, file, unit, profiles);
+  const problems = [...contentProblems(tree), ...profiles.problems].sort((a, b) => a.start - b.start);
   return {
-    configuration: right ? configurationOf(file, unit, profile) : undefined,
+    shop: problems.length === 0 ? shop : undefined,
     problems: problems.map((problem) => located(text, problem)),
     notUsedYet: LATER_KEYS.filter((key) => Object.hasOwn(file, key)),
   };
 }
 
-/** The name of the file that holds the profile, where the text names one; undefined where it names a preset or is wrong. */
-export function profileFileOf(text: string): string | undefined {
+/** The names of the files that hold profiles, as the text names them; none where it is wrong. */
+export function profileFilesOf(text: string): readonly string[] {
   const { tree, problems } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
-  if (!tree || problems.length > 0) return undefined;
-  const { profile } = getNodeValue(tree) as RawFile;
-  return typeof profile === 'string' && !Object.hasOwn(PROFILES, profile) ? profile : undefined;
+  if (!tree || problems.length > 0) return [];
+  const sections = [tree, ...propertiesOf(nodeAt(tree, 'programs')).map(([, section]) => section)];
+  const names = sections.map((section): unknown => nodeAt(section, 'profile')?.value);
+  const files = names.filter((name): name is string => typeof name === 'string' && !isPreset(name));
+  return [...new Set(files)];
 }
 
 /**
- * A profile by the name of a preset, or from a file that holds `{ "base": preset, …fields }`.
- * @returns the profile, or a sentence that says what is wrong
+ * What holds for one program.
+ * @param path the program's path from the folder of the shop's file, with / between folders; undefined for a text without one
  */
-export function profileByName(name: string, readProfile?: ReadProfileFile): ControlProfile | string {
-  if (Object.hasOwn(PROFILES, name)) return PROFILES[name];
-  const text = readProfile?.(name);
-  if (text === undefined) {
-    return `"${name}" is no preset (${Object.keys(PROFILES).join(', ')}), and no file of that name can be read.`;
+export function configurationFor(shop: ShopConfiguration, path: string | undefined): Configuration {
+  let configuration = shop.common;
+  if (path === undefined) return configuration;
+  for (const { pattern, tools, rules, ...others } of shop.programs) {
+    if (!fitsPattern(pattern, path)) continue;
+    configuration = {
+      ...configuration,
+      ...others,
+      ...(tools === undefined ? {} : { tools: mergedTools(configuration.tools, tools) }),
+      ...(rules === undefined ? {} : { rules: { ...configuration.rules, ...rules } }),
+    };
   }
-  const { tree, problems } = parseChecked(text, PROFILE_SCHEMA, 'a profile');
-  if (!tree || problems.length > 0) {
-    const { line, column, message } = located(text, problems[0]);
-    return `The profile in "${name}" is wrong at line ${line + 1}, column ${column + 1}: ${message}`;
-  }
-  return overBase(getNodeValue(tree), 1);
+  return configuration;
 }
 
-interface RawFile {
-  readonly units?: 'mm' | 'inch';
+/** A table with some rows replaced by their number, and others added behind. */
+function mergedTools(table: readonly ToolRow[], own: readonly ToolRow[]): readonly ToolRow[] {
+  const rows = new Map(table.map((row) => [row.number, row]));
+  for (const row of own) rows.set(row.number, row);
+  return [...rows.values()];
+}
+
+interface RawSection {
   readonly profile?: string | RawProfile;
-  readonly blockDelete?: 'execute' | 'skip';
-  readonly limits?: Partial<RunLimits>;
+  readonly material?: string;
+  readonly stock?: Omit<Stock, 'offset'> & { readonly offset?: string };
   readonly tools?: readonly ToolRow[];
-  readonly holder?: TapHolder['kind'];
   readonly rules?: Readonly<Record<string, RuleSetting>>;
 }
 
-type RawProfile = { readonly base?: string } & Partial<ControlProfile>;
-
-function parseChecked(
-  text: string,
-  schema: Schema,
-  name: string,
-): { tree: Node | undefined; problems: SchemaProblem[] } {
-  const errors: ParseError[] = [];
-  const tree = parseTree(text, errors, { disallowComments: true });
-  if (errors.length > 0 || !tree)
-    return { tree, problems: errors.slice(0, 1).map((error) => syntaxProblem(text, error)) };
-  return { tree, problems: checkAgainstSchema(tree, schema, name) };
+interface RawFile extends RawSection {
+  readonly units?: 'mm' | 'inch';
+  readonly blockDelete?: 'execute' | 'skip';
+  readonly blockNumbers?: Partial<BlockNumbers>;
+  readonly limits?: Partial<RunLimits>;
+  readonly machine?: Partial<Machine>;
+  readonly materials?: Readonly<Record<string, Material>>;
+  readonly holder?: TapHolder['kind'];
+  readonly programs?: Readonly<Record<string, RawSection>>;
 }
 
-/** Words for the parser's error numbers (jsonc-parser, `ParseErrorCode`). */
-const SYNTAX_WORDS: Readonly<Record<number, string>> = {
-  2: 'This number is not written right.',
-  3: 'A key in quotes is missing here.',
-  4: 'A value is missing here.',
-  5: 'A colon is missing here.',
-  6: 'A comma is missing here.',
-  7: 'A closing brace } is missing here.',
-  8: 'A closing bracket ] is missing here.',
-  9: 'Nothing may follow the last brace.',
-  10: 'This file takes no remarks.',
-  12: 'The closing quote is missing.',
-};
+/** Reads profiles, and keeps what is wrong with them at the places where they are named. */
+class Profiles {
+  readonly problems: SchemaProblem[] = [];
+  private readonly unit: number;
+  private readonly read: ReadProfileFile | undefined;
 
-function syntaxProblem(text: string, error: ParseError): SchemaProblem {
-  const empty = text.trim() === '';
-  const message = empty
-    ? 'This file is empty. Write { "version": 1 } to begin with.'
-    : (SYNTAX_WORDS[error.error] ?? 'This is not written as JSON.');
-  return { message, start: error.offset, end: error.offset + error.length };
-}
-
-/** What a schema cannot say of the tool table: each number once, and threads that are threads. */
-function toolProblems(tree: Node): SchemaProblem[] {
-  const problems: SchemaProblem[] = [];
-  const seen = new Set<number>();
-  for (const row of nodeAt(tree, 'tools')?.children ?? []) {
-    const number = nodeAt(row, 'number');
-    const thread = nodeAt(row, 'thread');
-    if (number && seen.has(number.value)) {
-      problems.push({
-        message: `Tool ${number.value} is in the table twice; give each number once.`,
-        ...rangeOf(number),
-      });
-    }
-    if (number) seen.add(number.value);
-    if (thread && parseThread(thread.value) === undefined) {
-      const message = `"${thread.value}" is no thread that is known here. Write it as M6, M6x0.75, 1/4-20 UNC or G1/4.`;
-      problems.push({ message, ...rangeOf(thread) });
-    }
+  constructor(unit: number, read: ReadProfileFile | undefined) {
+    this.unit = unit;
+    this.read = read;
   }
-  return problems;
+
+  /** The profile of a part of the file; undefined where it has none, or a wrong one. */
+  of(section: Node, profile: RawSection['profile']): ControlProfile | undefined {
+    if (profile === undefined) return undefined;
+    if (typeof profile !== 'string') return overBase(profile, this.unit);
+    const found = profileByName(profile, this.read);
+    if (typeof found !== 'string') return found;
+    this.problems.push({ message: found, ...rangeOf(nodeAt(section, 'profile') ?? section) });
+    return undefined;
+  }
 }
 
-const nodeAt = (group: Node, key: string): Node | undefined =>
-  group.children?.find((property) => property.children?.[0]?.value === key)?.children?.[1];
-
-const rangeOf = (node: Node): { start: number; end: number } => ({
-  start: node.offset,
-  end: node.offset + node.length,
-});
-
-const placeOf = (tree: Node, key: string): { start: number; end: number } => rangeOf(nodeAt(tree, key) ?? tree);
-
-function profileOf(
-  profile: RawFile['profile'],
-  unit: number,
-  readProfile: ReadProfileFile | undefined,
-): ControlProfile | string {
-  if (profile === undefined) return DEFAULT_PROFILE;
-  return typeof profile === 'string' ? profileByName(profile, readProfile) : overBase(profile, unit);
-}
-
-function overBase(own: RawProfile, unit: number): ControlProfile {
-  const { base = DEFAULT_PROFILE.name, ...fields } = own;
-  const preset = PROFILES[base];
-  return {
-    ...preset,
-    ...fields,
-    ...(fields.peckRetract === undefined ? {} : { peckRetract: fields.peckRetract * unit }),
-    remarks: { ...preset.remarks, ...fields.remarks },
-    start: { ...preset.start, ...fields.start },
-  };
-}
-
-function configurationOf(file: RawFile, unit: number, profile: ControlProfile): Configuration {
-  return {
+function shopOf(tree: Node, file: RawFile, unit: number, profiles: Profiles): ShopConfiguration {
+  const { tools = [], rules = {}, profile = DEFAULT_PROFILE, ...others } = sectionOf(tree, file, file, unit, profiles);
+  const common: Configuration = {
+    ...others,
     profile,
-    tools: (file.tools ?? []).map((row) => inMillimetres(row, unit)),
-    rules: { ...file.rules },
+    tools,
+    rules,
     blockDelete: file.blockDelete ?? DEFAULT_CONFIGURATION.blockDelete,
+    blockNumbers: { ...DEFAULT_CONFIGURATION.blockNumbers, ...file.blockNumbers },
     limits: { ...DEFAULT_CONFIGURATION.limits, ...file.limits },
     ...(file.holder === undefined ? {} : { holder: file.holder }),
+    ...(file.machine === undefined ? {} : { machine: machineInMillimetres(file.machine, unit) }),
   };
+  const programs = propertiesOf(nodeAt(tree, 'programs')).map(([pattern, node]) => ({
+    pattern: String(pattern.value),
+    ...sectionOf(node, getNodeValue(node), file, unit, profiles),
+  }));
+  return { common, programs };
 }
 
-const TOOL_LENGTHS = ['diameter', 'cornerRadius', 'tip', 'length', 'fluteLength'] as const;
-const HOLDER_LENGTHS = ['float', 'selfFeed', 'freeUp'] as const;
-
-function inMillimetres(row: ToolRow, unit: number): ToolRow {
-  const scaled: Record<string, unknown> = { ...row };
-  for (const key of TOOL_LENGTHS) {
-    const length = row[key];
-    if (length !== undefined) scaled[key] = length * unit;
-  }
-  if (row.holder) {
-    const holder: Record<string, unknown> = { ...row.holder };
-    for (const key of HOLDER_LENGTHS) {
-      const length = row.holder[key];
-      if (length !== undefined) holder[key] = length * unit;
-    }
-    scaled.holder = holder;
-  }
-  return scaled as unknown as ToolRow;
-}
-
-function located(text: string, problem: SchemaProblem): ConfigurationProblem {
-  const [line, column] = lineAndColumn(text, problem.start);
-  const [endLine, endColumn] = lineAndColumn(text, problem.end);
-  return { message: problem.message, line, column, endLine, endColumn };
-}
-
-function lineAndColumn(text: string, offset: number): [number, number] {
-  const before = text.slice(0, offset).split(/\r\n|\r|\n/);
-  return [before.length - 1, before[before.length - 1].length];
+/** What may stand in the file itself and in each of its `programs`. */
+function sectionOf(
+  node: Node,
+  section: RawSection,
+  file: RawFile,
+  unit: number,
+  profiles: Profiles,
+): Omit<ProgramSection, 'pattern'> {
+  const { stock, tools, rules, material } = section;
+  const profile = profiles.of(node, section.profile);
+  const isKnown = material !== undefined && file.materials !== undefined && Object.hasOwn(file.materials, material);
+  return {
+    ...(profile === undefined ? {} : { profile }),
+    ...(isKnown ? { material: { ...file.materials?.[material], name: material } } : {}),
+    ...(stock === undefined ? {} : { stock: stockInMillimetres(stock, unit) }),
+    ...(tools === undefined ? {} : { tools: tools.map((row) => toolInMillimetres({ ...row }, unit)) }),
+    ...(rules === undefined ? {} : { rules: { ...rules } }),
+  };
 }

@@ -3,282 +3,355 @@
  * which editors read, is written from it and held to it by a test.
  */
 import type { Schema } from './jsonSchema.ts';
-import { PROFILES } from './profile.ts';
+import { AXES } from './machinePosition.ts';
+import { PRESET_NAMES, PROFILE_SCHEMA } from './profileSchema.ts';
 import { RULE_CODES } from './ruleCodes.ts';
-
-const text = (description: string): Schema => ({ type: 'string', minLength: 1, description });
-const choice = (description: string, ...values: (string | number)[]): Schema => ({ enum: values, description });
-const flag = (description: string): Schema => ({ type: 'boolean', description });
-const number = (description: string): Schema => ({ type: 'number', description });
-const atLeastZero = (description: string): Schema => ({ type: 'number', minimum: 0, description });
-const positive = (description: string): Schema => ({ type: 'number', exclusiveMinimum: 0, description });
-const count = (description: string, minimum = 0): Schema => ({ type: 'integer', minimum, description });
-const group = (description: string, properties: Record<string, Schema>, ...required: string[]): Schema => ({
-  type: 'object',
-  description,
-  properties,
-  ...(required.length > 0 ? { required } : {}),
-  additionalProperties: false,
-});
-const list = (description: string, items: Schema): Schema => ({ type: 'array', description, items });
-const point = (description: string): Schema => ({ ...list(description, { type: 'number' }), minItems: 3, maxItems: 3 });
-
-const profileFields: Record<string, Schema> = {
-  decimalPoint: choice('X10 is ten whole units, or ten of the smallest increments.', 'whole-unit', 'increment'),
-  dwell: choice('What P of G4 counts.', 'seconds', 'point-decides', 'milliseconds'),
-  order: choice('Order of the actions in a block.', 'report', 'iso'),
-  cyclesAreMotion: flag('A canned cycle belongs to the motion group.'),
-  groupConflict: choice('Two codes of one group in a block.', 'error', 'last-holds'),
-  radiusAndCentre: choice('G2 or G3 with R and centre words.', 'error', 'radius-holds'),
-  arcTolerance: group(
-    'Largest difference of an arc’s radius at start and end: in mm, in inch, and in last places as written.',
-    {
-      mm: positive('mm, whatever the units of this file.'),
-      inch: positive('inch'),
-      places: atLeastZero('last places'),
-    },
-    'mm',
-    'inch',
-    'places',
-  ),
-  turns: group(
-    'The letter that gives the number of turns of an arc, and what it counts.',
-    {
-      letter: choice('The letter.', 'P', 'L', 'none'),
-      counts: choice('Turns with the part turn as one, or extra turns.', 'turns', 'extra'),
-    },
-    'letter',
-    'counts',
-  ),
-  repeats: choice('The letter that repeats a cycle.', 'L', 'K', 'both'),
-  peckRetract: positive('Short retract of G73 and way above the last depth of G83.'),
-  cycle87: choice('What G87 does.', 'back-boring', 'manual-out'),
-  helixFeed: choice('F of a helix runs along the path in space, or in the plane.', 'space', 'plane'),
-  feedKeptAcrossModes: flag('F is kept when G94 and G95 change.'),
-  leadWord: choice('Lead word of G33.', 'F', 'K'),
-  colon: choice('What `:12` is.', 'program-number', 'alignment'),
-  toolChange: choice(
-    'M6 T3 in one block changes to T3, or to the tool that was called before.',
-    'same-block',
-    'called-before',
-  ),
-  unsetVariable: choice('A variable that was never set holds nothing, or 0.', 'empty', 'zero'),
-  assignments: choice('When the assignments of a block take effect.', 'after-block', 'at-once'),
-  rounding: choice('How FIX and FUP round.', 'floor-ceiling', 'toward-zero'),
-  andBinds: choice('AND binds like * or like +.', 'product', 'sum'),
-  flow: flag('Jumps, loops, conditions and G65 are understood.'),
-  subprogramRepeats: choice(
-    'M98 repeats by L, or by the digits before the last four of P: P0031000 runs O1000 three times.',
-    'L',
-    'first-digits',
-  ),
-  localCallCode: count('M code that calls a sequence number of the same program; -1 for none.', -1),
-  systemVariables: choice('Which numbered variables hold the machine’s own values.', 'report', 'macro'),
-  feedBeforeUnits: flag('F is read before G20 or G21 of its own block.'),
-  units7071: flag('G70 and G71 are inch and mm.'),
-  mirrorCodes: flag('G50.1 and G51.1 mirror.'),
-  offsetRegister: choice('A D number holds a radius or a diameter.', 'radius', 'diameter'),
-  outsideCorner: choice('Outside corners of radius compensation.', 'arc', 'extended-lines'),
-  synchronisedTappingCode: count('M code that prepares synchronised tapping before G84; -1 for none.', -1),
-  lengthRegisterFree: flag('H may differ from T without a word.'),
-  withoutCodes: list('G codes times ten that the control does not know.', count('G times ten')),
-  extraG: list('Further G codes times ten that the control knows.', count('G times ten')),
-  extraM: list('Further M codes that the control knows.', count('M')),
-  remarks: group('Which remarks the control takes.', {
-    brackets: flag('( … )'),
-    semicolon: flag('; to the end of the line'),
-    slashes: flag('// at the start of a block'),
-  }),
-  characterSet: choice('Which characters a program may hold.', 'ascii', 'ascii-outside-remarks'),
-  lineLength: count('Longest block in characters.', 1),
-  sequenceNumberMax: count('Largest sequence number.', 1),
-  maxM: count('Most M words in a block.', 1),
-  maxG: count('Most G words in a block.', 1),
-  start: group('Modes at power-on.', {
-    motion: choice('G number times ten; -1 for none.', -1, 0, 10),
-    plane: choice('Plane.', 17, 18, 19),
-    distance: choice('Absolute or incremental.', 90, 91),
-    units: choice('20 inch, 21 mm.', 20, 21),
-    feedMode: choice('Feed mode.', 93, 94, 95),
-    retract: choice('Retract level of cycles.', 98, 99),
-    offset: choice('G number times ten.', 540, 550, 560, 570, 580, 590, 591, 592, 593),
-  }),
-};
-
-/** A profile as an object: a preset to start from and the fields that differ. */
-export const PROFILE_SCHEMA: Schema = group('What this control does differently from a preset.', {
-  base: choice('The preset to start from (iso).', ...Object.keys(PROFILES)),
-  ...profileFields,
-});
+import {
+  atLeastZero,
+  blank,
+  choice,
+  count,
+  flag,
+  group,
+  list,
+  number,
+  numbers,
+  positive,
+  text,
+  withDefault,
+  withSnippets,
+  word,
+} from './schemaParts.ts';
 
 const profile: Schema = {
-  description:
-    'The control: a preset, a file with a profile, or an object with a base and the fields that differ (iso).',
+  description: 'The control: a preset, a file with a profile, or a preset with what your control does differently.',
   default: 'iso',
-  anyOf: [text(`A preset (${Object.keys(PROFILES).join(', ')}) or the name of a file.`), PROFILE_SCHEMA],
+  anyOf: [
+    {
+      ...text(
+        `A preset (${PRESET_NAMES.map(([name]) => name).join(', ')}), or a file beside this one with a profile in it.`,
+      ),
+      examples: PRESET_NAMES.map(([name]) => name),
+    },
+    PROFILE_SCHEMA,
+  ],
 };
 
-const holderKind = choice('How the tap is held.', 'synchronised', 'float', 'reversing');
+const holderKind = choice(
+  'How the tap is held.',
+  ['synchronised', 'rigid: spindle and feed run in step'],
+  ['float', 'a holder with axial float'],
+  ['reversing', 'a head that turns back by itself'],
+);
+
+const holder: Schema = group(
+  'What holds the tap.',
+  {
+    kind: holderKind,
+    float: atLeastZero('Float along the axis, in the unit of this file.'),
+    selfFeed: atLeastZero('How far a reversing head runs on before it lets go, in the unit of this file.'),
+    ratio: positive('How much faster a reversing head runs back, from its nameplate (1.75 is the commonest).'),
+    freeUp: atLeastZero(
+      'How far further out a reversing head must go until the tap is free, in the unit of this file.',
+    ),
+    torque: positive('Largest torque of the holder, N·m.'),
+  },
+  'kind',
+);
+
+const toolKind = choice(
+  'What it is.',
+  ['end-mill', 'end mill, slot drill'],
+  ['ball-mill', 'ball nosed end mill'],
+  ['face-mill', 'face mill, fly cutter'],
+  ['drill', 'twist drill, insert drill'],
+  ['spot-drill', 'spot drill'],
+  ['centre-drill', 'centre drill'],
+  ['countersink', 'countersink'],
+  ['reamer', 'reamer'],
+  ['tap', 'tap, cutting or forming'],
+  ['thread-mill', 'thread mill'],
+  ['boring-bar', 'boring bar or head'],
+  ['chamfer-mill', 'chamfer or deburring cutter'],
+  ['engraver', 'engraving cutter'],
+  ['probe', 'touch probe or edge finder'],
+  ['other', 'anything else: no check of its kind is made'],
+);
+
+const toolShape: Record<string, Schema> = {
+  diameter: positive('Cutting diameter, in the unit of this file.'),
+  cornerRadius: withDefault(atLeastZero('Radius of the corner, in the unit of this file.'), 0),
+  tip: withDefault(atLeastZero('Diameter of the flat at the tip, in the unit of this file.'), 0),
+  pointAngle: withDefault({ ...positive('Whole angle of the point, degrees.'), maximum: 180 }, 118),
+  teeth: count('Number of cutting edges.', 1),
+  length: positive(
+    'From the spindle’s gauge line to the tip, in the unit of this file: what the H register holds and G43 adds. Only with it the machine position of Z is known under G43.',
+  ),
+  fluteLength: positive('Length that cuts, in the unit of this file.'),
+  cuttingMaterial: choice('What it is made of.', ['hss', 'high-speed steel'], ['carbide', 'cemented carbide']),
+  centreCutting: flag('It cuts at its centre, so that it may plunge.'),
+  hand: withDefault(choice('Which way it cuts.', ['right', 'with M3'], ['left', 'with M4']), 'right'),
+  rampLimit: { ...atLeastZero('Steepest ramp, degrees.'), maximum: 90 },
+};
+
+const toolUse: Record<string, Schema> = {
+  lengthOffset: count('Its H register, where it is not the tool’s number.'),
+  radiusOffset: count('Its D register, where it is not the tool’s number.'),
+  thread: text('The thread that it cuts.', { examples: ['M6', 'M8x1', '1/4-20 UNC', 'G1/4'] }),
+  forming: withDefault(flag('A tap that forms and does not cut.'), false),
+  leadTurns: withDefault(atLeastZero('Turns of a tap’s lead.'), 3),
+  holder,
+};
 
 const tool: Schema = group(
   'A tool.',
   {
     number: count('T number.'),
-    kind: choice(
-      'What it is.',
-      'end-mill',
-      'ball-mill',
-      'face-mill',
-      'drill',
-      'spot-drill',
-      'centre-drill',
-      'countersink',
-      'reamer',
-      'tap',
-      'thread-mill',
-      'boring-bar',
-      'chamfer-mill',
-      'engraver',
-      'probe',
-      'other',
-    ),
+    kind: toolKind,
     description: text('What the shop calls it.'),
-    diameter: positive('Cutting diameter.'),
-    cornerRadius: atLeastZero('Corner radius (0).'),
-    tip: atLeastZero('Diameter of the flat at the tip (0).'),
-    pointAngle: { ...positive('Angle of the point in degrees (118).'), maximum: 180 },
-    teeth: count('Number of cutting edges.', 1),
-    length: positive('Length out of the holder.'),
-    fluteLength: positive('Length that cuts.'),
-    cuttingMaterial: choice('What it is made of.', 'hss', 'carbide'),
-    centreCutting: flag('Cuts at its centre, so that it may plunge.'),
-    hand: choice('Cutting direction (right).', 'right', 'left'),
-    rampLimit: { ...atLeastZero('Steepest ramp in degrees.'), maximum: 90 },
-    lengthOffset: count('H register.'),
-    radiusOffset: count('D register (same as the number).'),
-    thread: text('The thread that it cuts, such as M6 or 1/4-20 UNC.'),
-    forming: flag('A tap that forms and does not cut (false).'),
-    leadTurns: atLeastZero('Turns of the lead (3).'),
-    holder: group(
-      'What holds the tap.',
-      {
-        kind: holderKind,
-        float: atLeastZero('Float along the axis.'),
-        selfFeed: atLeastZero('Way that a reversing head runs on before it lets go.'),
-        ratio: positive('How much faster a reversing head runs back, from its nameplate.'),
-        freeUp: atLeastZero('Way out that frees the tap.'),
-        torque: positive('Largest torque, N·m.'),
-      },
-      'kind',
-    ),
+    ...toolShape,
+    ...toolUse,
   },
   'number',
   'kind',
 );
 
-const axis: Schema = group('One axis.', {
-  min: number('Lowest machine position.'),
-  max: number('Highest machine position.'),
-  rapid: positive('Rapid (10000 mm/min).'),
-  acceleration: positive('Acceleration, mm/s² (1000).'),
-  reference: number('Machine position of the reference point.'),
-});
+const tools = (description: string): Schema =>
+  withSnippets(
+    list(
+      description,
+      withSnippets(
+        tool,
+        {
+          label: 'end mill',
+          description: 'An end mill with its size',
+          body: {
+            number: blank(1),
+            kind: 'end-mill',
+            diameter: blank(2),
+            teeth: blank(3),
+            cuttingMaterial: word(4, 'carbide'),
+          },
+        },
+        {
+          label: 'drill',
+          description: 'A drill with its size',
+          body: { number: blank(1), kind: 'drill', diameter: blank(2), pointAngle: blank(3, 118) },
+        },
+        {
+          label: 'tap',
+          description: 'A tap, its thread and what holds it',
+          body: { number: blank(1), kind: 'tap', thread: word(2, 'M6'), holder: { kind: word(3, 'synchronised') } },
+        },
+      ),
+    ),
+    {
+      label: 'a first tool',
+      description: 'A table with one tool',
+      body: [{ number: blank(1, 1), kind: word(2, 'end-mill'), diameter: blank(3, 10) }],
+    },
+  );
 
-const machine: Schema = group('The machine.', {
-  axes: {
-    type: 'object',
-    description: 'Axes by letter.',
-    propertyNames: { enum: ['X', 'Y', 'Z', 'A', 'B', 'C', 'U', 'V', 'W'] },
-    additionalProperties: axis,
+const axis: Schema = withSnippets(
+  group('One axis. Rotary axes (A B C) count degrees.', {
+    min: number('Lowest machine position, in the unit of this file.'),
+    max: number('Highest machine position, in the unit of this file.'),
+    rapid: withDefault(positive('Rapid, in the unit of this file a minute (10,000 mm/min).'), 10_000),
+    acceleration: withDefault(positive('Acceleration, mm/s² (degrees/s²).'), 1000),
+    reference: number('Machine position of the reference point (G28), in the unit of this file.'),
+  }),
+  {
+    label: 'travel',
+    description: 'How far the axis goes, and where its reference point is',
+    body: { min: blank(1), max: blank(2), reference: blank(3, 0) },
   },
-  topFeed: positive('Highest feed.'),
-  topSpeed: positive('Highest spindle speed, rev/min.'),
-  power: positive('Spindle power, kW.'),
-  cornerTolerance: atLeastZero('How far corners may be rounded (0.05).'),
-  toolChange: atLeastZero('Time of a tool change, s (5).'),
-  spindleRunUp: atLeastZero('Time of a spindle start, s (2).'),
-  workOffsets: {
+);
+
+const workOffsets: Schema = withSnippets(
+  {
     type: 'object',
-    description: 'Work offsets: machine position of each work zero.',
-    propertyNames: { pattern: '^G(5[4-9]|59\\.[1-3]|54\\.1 ?P[0-9]+)$' },
+    description:
+      'Where each work zero lies in machine coordinates, by offset: G54 to G59, G59.1 to G59.3, G54.1 P1 and up.',
+    propertyNames: { pattern: '^G(5[4-9]|59\\.[1-3]|54\\.1 ?P[1-9][0-9]*)$' },
     additionalProperties: {
       type: 'object',
-      propertyNames: { enum: ['X', 'Y', 'Z', 'A', 'B', 'C', 'U', 'V', 'W'] },
-      additionalProperties: { type: 'number' },
+      description: 'The work zero in machine coordinates, by axis, in the unit of this file (degrees for A B C).',
+      propertyNames: { enum: AXES },
+      additionalProperties: number('Machine coordinate of the work zero.'),
     },
   },
+  {
+    label: 'G54',
+    description: 'The zero of G54 in machine coordinates',
+    body: { G54: { X: blank(1), Y: blank(2), Z: blank(3) } },
+  },
+);
+
+const machine: Schema = group('The machine: what it can do, and where the work lies on it.', {
+  axes: {
+    type: 'object',
+    description: 'The axes by letter.',
+    propertyNames: { enum: AXES },
+    additionalProperties: axis,
+  },
+  topFeed: positive('Highest feed, in the unit of this file a minute.'),
+  topSpeed: positive('Highest spindle speed, rev/min.'),
+  power: positive('Spindle power, kW.'),
+  cornerTolerance: withDefault(
+    atLeastZero('How far the control may round corners, in the unit of this file (0.05 mm).'),
+    0.05,
+  ),
+  toolChange: withDefault(atLeastZero('Time of a tool change, s.'), 5),
+  spindleRunUp: withDefault(atLeastZero('Time that the spindle needs to run up, s.'), 2),
+  workOffsets,
 });
 
-const speedRange: Schema = {
-  ...list('Lowest and highest, m/min.', { type: 'number', exclusiveMinimum: 0 }),
-  minItems: 2,
-  maxItems: 2,
-};
-const materials: Schema = {
-  type: 'object',
-  description: 'Materials by name.',
-  additionalProperties: group('A material.', {
-    kc11: positive('Specific cutting force, N/mm².'),
-    mc: atLeastZero('Exponent of the chip thickness.'),
-    cuttingSpeed: group('Cutting speeds.', { hss: speedRange, carbide: speedRange }),
-  }),
-};
+const speedRange = (cutter: string): Schema =>
+  numbers(`Lowest and highest cutting speed with ${cutter}, m/min.`, 2, { type: 'number', exclusiveMinimum: 0 });
 
-const stock: Schema = group('The blank.', {
-  offset: text('The work offset its positions count from (G54).'),
-  shape: choice('Its shape.', 'box', 'cylinder'),
-  min: point('Lowest corner of a box.'),
-  max: point('Highest corner of a box.'),
-  diameter: positive('Diameter of a cylinder.'),
-  centre: { ...list('Centre of a cylinder.', { type: 'number' }), minItems: 2, maxItems: 2 },
-  top: number('Top of a cylinder.'),
-  bottom: number('Bottom of a cylinder.'),
-});
+const materials: Schema = withSnippets(
+  {
+    type: 'object',
+    description: 'Materials by the name that the shop gives them.',
+    additionalProperties: group('A material.', {
+      kc11: positive('Specific cutting force of a chip of 1 mm by 1 mm, N/mm².'),
+      mc: atLeastZero('How much the cutting force falls with the chip’s thickness (an exponent, mostly 0.2 to 0.3).'),
+      cuttingSpeed: group('Cutting speeds.', {
+        hss: speedRange('high-speed steel'),
+        carbide: speedRange('cemented carbide'),
+      }),
+    }),
+  },
+  {
+    label: 'a material',
+    description: 'A name, and the cutting speeds that your shop uses',
+    body: { [word(1, 'name')]: { cuttingSpeed: { hss: [blank(2), blank(3)], carbide: [blank(4), blank(5)] } } },
+  },
+);
+
+const materialName = text('The material in force: one of the names in "materials".');
+
+const stock: Schema = withSnippets(
+  group(
+    'The blank, in work coordinates and the unit of this file.',
+    {
+      offset: withDefault(
+        {
+          ...text('The work offset that its positions count from.'),
+          examples: ['G54', 'G55', 'G54.1 P1'],
+        },
+        'G54',
+      ),
+      shape: choice('Its shape.', ['box', 'needs min and max'], ['cylinder', 'needs diameter, centre, top and bottom']),
+      min: numbers('Lowest corner of a box: X, Y, Z.', 3),
+      max: numbers('Highest corner of a box: X, Y, Z.', 3),
+      diameter: positive('Diameter of a cylinder; it stands along Z.'),
+      centre: numbers('Centre of a cylinder: X, Y.', 2),
+      top: number('Z of a cylinder’s top.'),
+      bottom: number('Z of a cylinder’s bottom.'),
+    },
+    'shape',
+  ),
+  {
+    label: 'box',
+    description: 'A rectangular blank',
+    body: {
+      shape: 'box',
+      min: [blank(1, 0), blank(2, 0), blank(3, -20)],
+      max: [blank(4, 100), blank(5, 60), blank(6, 0)],
+    },
+  },
+  {
+    label: 'cylinder',
+    description: 'A round blank',
+    body: {
+      shape: 'cylinder',
+      diameter: blank(1, 50),
+      centre: [blank(2, 0), blank(3, 0)],
+      top: blank(4, 0),
+      bottom: blank(5, -20),
+    },
+  },
+);
 
 const rules: Schema = {
   type: 'object',
-  description: 'How much a finding weighs, by the rule’s code.',
+  description: 'How much a finding weighs, by the rule’s code as it stands behind the finding.',
   propertyNames: { enum: RULE_CODES },
-  additionalProperties: { enum: ['error', 'warning', 'hint', 'off'] },
+  additionalProperties: choice(
+    'How much a finding of this rule weighs.',
+    ['error', 'the control will stop, or something will be hurt'],
+    ['warning', 'almost surely not meant'],
+    ['hint', 'worth a look'],
+    ['off', 'not shown'],
+  ),
 };
+
+const programs: Schema = withSnippets(
+  {
+    type: 'object',
+    description:
+      'What holds for some programs only, by pattern: "bracket-*.nc" is a file’s name in any folder, "fixtures/**/*.nc" a path from this file’s folder. * is anything in a name, ** any folders, ? one character, {a,b} one of both. Capitals do not matter. Where several fit, the later one goes before the earlier.',
+    additionalProperties: group('What holds for these programs.', {
+      profile: { ...profile, description: 'The control that these programs are for.' },
+      material: materialName,
+      stock,
+      tools: tools('Tools of these programs: a number that the table above has too is replaced whole.'),
+      rules,
+    }),
+  },
+  {
+    label: 'programs by name',
+    description: 'The blank of one part’s programs',
+    body: {
+      [word(1, 'bracket-*.nc')]: {
+        stock: {
+          shape: 'box',
+          min: [blank(2, 0), blank(3, 0), blank(4, -20)],
+          max: [blank(5, 100), blank(6, 60), blank(7, 0)],
+        },
+      },
+    },
+  },
+);
 
 /** The schema of the whole file. */
 export const CONFIGURATION_SCHEMA: Schema = {
   $schema: 'http://json-schema.org/draft-07/schema#',
   title: 'Blockwright: the shop’s own file',
-  ...group('The nearest blockwright.json upward from a program holds for it.', {
-    version: choice('Version of this file’s form (1).', 1),
-    units: choice('Unit of the lengths and feeds in this file (mm).', 'mm', 'inch'),
+  ...group('The shop’s own file. The nearest blockwright.json upward from a program holds for it, whole.', {
+    version: withDefault(choice('The form of this file.', 1), 1),
+    units: withDefault(
+      choice(
+        'Unit of the lengths and feeds in this file, whatever the programs use.',
+        ['mm', 'mm, mm/min'],
+        ['inch', 'inch, inch/min'],
+      ),
+      'mm',
+    ),
     profile,
-    blockDelete: choice('What happens to blocks that start with / (execute).', 'execute', 'skip'),
-    blockNumbers: group('Block numbers of generated blocks.', {
-      write: flag('Write them (false).'),
-      start: count('First number (10).'),
-      step: count('Step (10).', 1),
+    blockDelete: withDefault(
+      choice('What happens to blocks that start with /.', ['execute', 'they are read'], ['skip', 'they are left out']),
+      'execute',
+    ),
+    blockNumbers: group('Block numbers (N) in generated blocks.', {
+      write: withDefault(flag('Write them.'), false),
+      start: withDefault(count('The first number.'), 10),
+      step: withDefault(count('From one to the next.', 1), 10),
     }),
-    limits: group('Limits of a run.', {
-      steps: count('Blocks executed (50,000,000).', 1),
-      depth: count('Depth of calls (32).', 1),
-      moves: count('Moves kept (5,000,000).', 1),
-      seconds: positive('Time, s (60).'),
+    limits: group('Where executing a program is given up.', {
+      steps: withDefault(count('Blocks executed.', 1), 50_000_000),
+      depth: withDefault(count('Calls within calls.', 1), 32),
+      moves: withDefault(count('Moves kept.', 1), 5_000_000),
+      seconds: withDefault(positive('Time, s.'), 60),
     }),
     machine,
-    tools: list('The tool table.', tool),
+    tools: tools('The tool table.'),
     materials,
-    material: text('The name of the material in force.'),
+    material: materialName,
     stock,
-    holder: { ...holderKind, description: 'The holder assumed for a tap whose holder is not known.' },
+    holder: { ...holderKind, description: 'The holder that is assumed for a tap whose own is not known.' },
     rules,
-    programs: {
-      type: 'object',
-      description: 'File pattern, and what holds for those programs only.',
-      additionalProperties: group('What holds for these programs.', {
-        profile,
-        material: text('The name of the material.'),
-        stock,
-        tools: list('Tools, merged by number.', tool),
-        rules,
-      }),
-    },
+    programs,
   }),
 };

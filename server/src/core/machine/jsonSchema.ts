@@ -9,6 +9,14 @@ export interface Schema {
   readonly default?: unknown;
   readonly type?: 'object' | 'array' | 'string' | 'number' | 'integer' | 'boolean';
   readonly enum?: readonly (string | number)[];
+  /** Words for each value of `enum`, and things to begin with: for editors only. */
+  readonly enumDescriptions?: readonly string[];
+  readonly defaultSnippets?: readonly {
+    readonly label: string;
+    readonly description: string;
+    readonly body: unknown;
+  }[];
+  readonly examples?: readonly unknown[];
   readonly properties?: Readonly<Record<string, Schema>>;
   readonly required?: readonly string[];
   readonly additionalProperties?: false | Schema;

@@ -42,7 +42,7 @@ export async function check(names: readonly string[], options: CheckOptions, out
   const finder = new ShopFileFinder(options);
   const found = new Map(names.map((name) => [name, finder.for(name)]));
   const results = await checkAll(names, found, options);
-  for (const one of new Set(found.values())) tellNotUsedYet(one);
+  for (const one of new Map([...found.values()].map((each) => [each.file, each])).values()) tellNotUsedYet(one);
   process.exitCode = results.some((result) => result.hasErrors) ? ExitCode.errors : ExitCode.fine;
   await print(results, options, output);
   await output.flush();

@@ -1,8 +1,14 @@
 /** What a program is read under, from the options and the nearest `blockwright.json`. */
 import { readFileSync } from 'node:fs';
-import { dirname, join, resolve } from 'node:path';
+import { dirname, join, relative, resolve, sep } from 'node:path';
 import { type Configuration, DEFAULT_CONFIGURATION } from '../../core/machine/configuration.ts';
-import { profileByName, readConfigurationFile } from '../../core/machine/configurationFile.ts';
+import {
+  configurationFor,
+  readConfigurationFile,
+  type ShopConfiguration,
+} from '../../core/machine/configurationFile.ts';
+import type { ControlProfile } from '../../core/machine/profile.ts';
+import { profileByName } from '../../core/machine/profileFile.ts';
 import { UsageError } from './output.ts';
 
 /** Options that all verbs take. */
@@ -20,10 +26,14 @@ export interface FoundConfiguration {
 
 const NAME = 'blockwright.json';
 
+/** A shop's file as read; undefined where there is none. */
+type ShopFile = { readonly file: string; readonly shop: ShopConfiguration; readonly notUsedYet: readonly string[] };
+
 /** Finds configurations; a folder is looked up once. */
 export class ShopFileFinder {
   private readonly options: ConfigurationOptions;
-  private readonly byFolder = new Map<string, FoundConfiguration>();
+  private readonly byFolder = new Map<string, ShopFile | undefined>();
+  private profile: ControlProfile | undefined;
 
   constructor(options: ConfigurationOptions) {
     this.options = options;
@@ -32,39 +42,54 @@ export class ShopFileFinder {
   /** What holds for a program (`-` counts as in the working folder). @throws UsageError where a file is wrong or missing */
   for(program: string): FoundConfiguration {
     const folder = program === '-' ? process.cwd() : dirname(resolve(program));
-    const known = this.byFolder.get(folder);
-    if (known) return known;
-    const found = this.withProfile(this.options.config === undefined ? nearest(folder) : given(this.options.config));
-    this.byFolder.set(folder, found);
-    return found;
+    if (!this.byFolder.has(folder)) {
+      const { config } = this.options;
+      this.byFolder.set(folder, config === undefined ? nearest(folder) : given(config));
+    }
+    const found = this.byFolder.get(folder);
+    const configuration = found ? configurationFor(found.shop, wayBelow(found.file, program)) : DEFAULT_CONFIGURATION;
+    const own = this.ownProfile();
+    return {
+      configuration: own ? { ...configuration, profile: own } : configuration,
+      file: found?.file,
+      notUsedYet: found?.notUsedYet ?? [],
+    };
   }
 
-  private withProfile(found: FoundConfiguration): FoundConfiguration {
-    if (this.options.profile === undefined) return found;
+  /** The profile of the options, which goes before every file. @throws UsageError */
+  private ownProfile(): ControlProfile | undefined {
+    if (this.options.profile === undefined || this.profile) return this.profile;
     const profile = profileByName(this.options.profile, (name) => readText(resolve(name)));
     if (typeof profile === 'string') throw new UsageError(`--profile: ${profile}`);
-    return { ...found, configuration: { ...found.configuration, profile } };
+    this.profile = profile;
+    return profile;
   }
 }
 
-function given(file: string): FoundConfiguration {
+/** The way from a shop's file's folder to a program, with / between folders; undefined for standard input. */
+function wayBelow(file: string, program: string): string | undefined {
+  if (program === '-') return undefined;
+  return relative(dirname(resolve(file)), resolve(program)).replaceAll(sep, '/');
+}
+
+function given(file: string): ShopFile {
   const text = readText(resolve(file));
   if (text === undefined) throw new UsageError(`--config: ${file} cannot be read`);
   return read(file, text);
 }
 
-function nearest(folder: string): FoundConfiguration {
+function nearest(folder: string): ShopFile | undefined {
   for (let at = folder; ; at = dirname(at)) {
     const file = join(at, NAME);
     const text = readText(file);
     if (text !== undefined) return read(file, text);
-    if (dirname(at) === at) return { configuration: DEFAULT_CONFIGURATION, file: undefined, notUsedYet: [] };
+    if (dirname(at) === at) return undefined;
   }
 }
 
-function read(file: string, text: string): FoundConfiguration {
+function read(file: string, text: string): ShopFile {
   const reading = readConfigurationFile(text, (name) => readText(resolve(dirname(resolve(file)), name)));
-  if (reading.configuration) return { configuration: reading.configuration, file, notUsedYet: reading.notUsedYet };
+  if (reading.shop) return { shop: reading.shop, file, notUsedYet: reading.notUsedYet };
   const [first, ...others] = reading.problems;
   const more = others.length === 0 ? '' : ` (and ${others.length} more)`;
   throw new UsageError(`${file}:${first.line + 1}:${first.column + 1} ${first.message}${more}`);
