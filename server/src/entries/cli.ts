@@ -3,6 +3,7 @@ import { Command, CommanderError, Option } from 'commander';
 import { version } from '../../../package.json';
 import { type CheckOptions, check } from './cli/check.ts';
 import { ExitCode, Output, sayOnError, UsageError } from './cli/output.ts';
+import type { ServeOptions } from './cli/serve.ts';
 import { type TraceOptions, trace } from './cli/trace.ts';
 
 const ABOUT =
@@ -41,18 +42,28 @@ function commandLine(output: Output): Command {
     .action((files: string[], options: CheckOptions) => check(files, options, output));
   withConfiguration(program.command('trace'))
     .summary('write the path of a program')
-    .description('Writes the path of a program move by move: mm, mm/min, rev/min, seconds, degrees; arcs as arcs.')
+    .description(
+      'Writes the path of a program move by move: mm, mm/min, rev/min, seconds, degrees; arcs as arcs. Positions are work coordinates.',
+    )
     .argument('<file>', 'program; - is standard input')
     .addOption(new Option('--format <form>', 'numbers or a drawing').choices(['json', 'csv', 'svg']).default('json'))
     .addOption(new Option('--plane <plane>', 'plane of the drawing').choices(['XY', 'ZX', 'YZ']).default('XY'))
+    .addOption(
+      new Option('--units <units>', 'unit of the CSV and of a drawing’s dimensions (JSON is always in mm)')
+        .choices(['mm', 'inch'])
+        .default('mm'),
+    )
+    .option(
+      '--machine',
+      'also machine positions (JSON and CSV): from machine.workOffsets of the shop’s file or G10, and tool lengths; empty where not known',
+    )
     .addHelpText('after', EXITS)
     .action((file: string, options: TraceOptions) => trace(file, options, output));
-  program
-    .command('serve')
+  withConfiguration(program.command('serve'))
     .summary('serve an editor')
     .description('The language server, for any editor that speaks its protocol.')
     .option('--stdio', 'over standard input and output')
-    .action(async (options: { stdio?: boolean }) => (await import('./cli/serve.ts')).serve(options));
+    .action(async (options: ServeOptions) => (await import('./cli/serve.ts')).serve(options));
   return program;
 }
 

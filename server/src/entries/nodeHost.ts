@@ -11,20 +11,30 @@ import { startServer } from '../lsp/server.ts';
 /** Where a client that wants the path in binary puts the other end of a pipe. */
 const PATH_DESCRIPTOR = 3;
 
-/** Serves one client until it goes. `ipc` instead of standard input and output; `pathPipe` if descriptor 3 is a pipe for the path. */
-export function serveFromNode(options: { readonly ipc?: boolean; readonly pathPipe?: boolean }): void {
+/** How a client is served, and what holds before what it opens. */
+interface NodeOptions extends Pick<ServerHost, 'shopFile' | 'profile'> {
+  /** Instead of standard input and output. */
+  readonly ipc?: boolean;
+  /** Descriptor 3 is a pipe for the path. */
+  readonly pathPipe?: boolean;
+}
+
+/** Serves one client until it goes. */
+export function serveFromNode(options: NodeOptions): void {
   // Whatever a library prints must not get between the messages.
   console.log = console.error;
   const connection = options.ipc ? createConnection() : createConnection(process.stdin, process.stdout);
-  startServer(connection, nodeHost(options.pathPipe === true));
+  startServer(connection, nodeHost(options));
 }
 
-function nodeHost(pathPipe: boolean): ServerHost {
+function nodeHost({ pathPipe, shopFile, profile }: NodeOptions): ServerHost {
   const pages = pathToFileURL(join(__dirname, 'rules')).href;
   return {
     readFile: (uri) => (uri.startsWith('file:') ? readText(uri) : undefined),
     rulePage: (code) => `${pages}/${code}.md`,
     pause: () => new Promise((resolve) => setImmediate(resolve)),
+    ...(shopFile === undefined ? {} : { shopFile }),
+    ...(profile === undefined ? {} : { profile }),
     ...(pathPipe && { servePaths: (lookup) => attachPipe(new Socket({ fd: PATH_DESCRIPTOR }), lookup) }),
   };
 }

@@ -2,7 +2,6 @@
 import type { Connection } from 'vscode-languageserver';
 import { changesOf, openedOf, uriOf, versionOf } from './params.ts';
 import type { Server } from './server.ts';
-import { isShopFile } from './shopFiles.ts';
 
 /** Registers the handlers. A message that cannot be read is logged by the library and changes nothing. */
 export function listenToDocuments(connection: Connection, server: Server): void {
@@ -24,7 +23,7 @@ export function listenToDocuments(connection: Connection, server: Server): void 
 
 function opened(server: Server, params: unknown): void {
   const { uri, version, text } = openedOf(params);
-  if (isShopFile(uri)) {
+  if (server.shopFiles.is(uri)) {
     server.shopTexts.add(uri, version, text);
     shopTextChanged(server, uri, text);
     return;

@@ -1,4 +1,5 @@
 /** What the server needs from the place it runs in: Node or a web worker. */
+import type { ControlProfile } from '../core/machine/profile.ts';
 import type { PathLookup } from './pathHandover.ts';
 
 /** The place that the server runs in. */
@@ -11,6 +12,10 @@ export interface ServerHost {
   readFile(uri: string): Promise<string | undefined> | undefined;
   /** The address of a rule's page, for the link behind a finding's code. Left out where the pages are not at hand. */
   readonly rulePage?: (code: string) => string;
+  /** The address of the shop's file that holds for all programs, in the place of the nearest one upward. */
+  readonly shopFile?: string;
+  /** The control that all programs are for, whatever their shop's file says. */
+  readonly profile?: ControlProfile;
   /** Lets waiting messages in; resolves in a later turn. */
   pause(): Promise<void>;
   /** Called once: how the path's own channel finds an open program. */

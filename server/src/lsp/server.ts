@@ -59,6 +59,7 @@ export class Server {
     this.shopFiles = new ShopFiles(
       (uri) => this.readFile(uri),
       (uri) => this.watch(uri),
+      host.shopFile,
     );
     this.runs = new Runs({
       pause: () => host.pause(),
@@ -85,6 +86,7 @@ export class Server {
       void client.register(DidChangeWatchedFilesNotification.type, {
         watchers: [{ globPattern: '**/blockwright.json' }],
       });
+      if (this.host.shopFile !== undefined) this.watch(this.host.shopFile);
     }
   }
 
@@ -92,7 +94,7 @@ export class Server {
   private watch(uri: string): void {
     if (!this.client.registersFileWatchers) return;
     const slash = uri.lastIndexOf('/');
-    const name = uri.slice(slash + 1).replaceAll(/%[0-9a-f]{2}|[*?[\]{}]/gi, '?');
+    const name = uri.slice(slash + 1).replaceAll(/(?:%[0-9a-f]{2})+|[*?[\]{}]/gi, '*');
     const globPattern = this.client.watchesAnyFolder ? { baseUri: uri.slice(0, slash), pattern: name } : `**/${name}`;
     void this.connection.client
       .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern }] })
@@ -114,7 +116,8 @@ export class Server {
     if (program.isClosed || count !== program.configureCount) return;
     if (shop) this.tellProblems(shop);
     const shops = (shop && configurationOf(shop, program.uri)) ?? DEFAULT_CONFIGURATION;
-    program.configure({ ...shops, rules: { ...rules, ...shops.rules } });
+    const { profile = shops.profile } = this.host;
+    program.configure({ ...shops, profile, rules: { ...rules, ...shops.rules } });
     this.runs.start(program);
   }
 

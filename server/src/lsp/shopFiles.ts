@@ -10,9 +10,6 @@ import { readShopFile } from './shopFileReading.ts';
 /** The name of the shop's file. */
 const SHOP_FILE = 'blockwright.json';
 
-/** True for the address of a shop's file. */
-export const isShopFile = (uri: string): boolean => uri.endsWith(`/${SHOP_FILE}`);
-
 /** What is known of one shop's file. */
 export interface ShopFile {
   readonly uri: string;
@@ -34,12 +31,26 @@ export class ShopFiles {
   private readonly lastGood = new Map<string, ShopConfiguration>();
   /** Files that profiles are read from, as they compare. */
   private readonly profiles = new Set<string>();
+  private readonly only: string | undefined;
   private readonly foundProfile: (uri: string) => void;
 
-  /** `foundProfile` hears of each file once that a profile is read from. */
-  constructor(readFile: (uri: string) => Promise<string | undefined>, foundProfile: (uri: string) => void) {
+  /**
+   * @param foundProfile hears once of each file that a profile is read from
+   * @param only the file that holds for all programs, in the place of the nearest one upward
+   */
+  constructor(
+    readFile: (uri: string) => Promise<string | undefined>,
+    foundProfile: (uri: string) => void,
+    only: string | undefined,
+  ) {
     this.readFile = readFile;
+    this.only = only;
     this.foundProfile = foundProfile;
+  }
+
+  /** True for the address of a shop's file. */
+  is(uri: string): boolean {
+    return uri.endsWith(`/${SHOP_FILE}`) || (this.only !== undefined && comparable(uri) === comparable(this.only));
   }
 
   /** The file's text in an editor; undefined when it was closed there. */
@@ -51,7 +62,7 @@ export class ShopFiles {
 
   /** True for a file that a shop's file or a profile was read from: what hangs on it must be read again. */
   concerns(uri: string): boolean {
-    return isShopFile(uri) || this.profiles.has(comparable(uri));
+    return this.is(uri) || this.profiles.has(comparable(uri));
   }
 
   /** Reads the file from disk again when it is next wanted. */
@@ -66,7 +77,7 @@ export class ShopFiles {
 
   /** The nearest file upward from a program; undefined where there is none. */
   async nearest(programUri: string): Promise<ShopFile | undefined> {
-    for (const uri of candidates(programUri)) {
+    for (const uri of this.only === undefined ? candidates(programUri) : [this.only]) {
       const text = this.inEditor.get(uri) ?? (await this.textOnDisk(uri));
       if (text !== undefined) return this.read(uri, text);
     }
@@ -106,11 +117,12 @@ export function configurationOf(shop: ShopFile, programUri: string): Configurati
   return shop.configuration && configurationFor(shop.configuration, pathBelow(shop.uri, programUri));
 }
 
-/** The way from a shop's file's folder down to a program; undefined where there is none. */
-function pathBelow(shopUri: string, programUri: string): string | undefined {
+/** The way from a shop's file's folder down to a program; of one that lies elsewhere only the name counts. */
+function pathBelow(shopUri: string, programUri: string): string {
   const folder = shopUri.slice(0, shopUri.lastIndexOf('/') + 1);
-  if (!programUri.startsWith(folder)) return undefined;
-  return decoded(programUri.slice(folder.length).replace(/[?#].*$/, ''));
+  const program = programUri.replace(/[?#].*$/, '');
+  if (program.startsWith(folder)) return decoded(program.slice(folder.length));
+  return `../${decoded(program.slice(program.lastIndexOf('/') + 1))}`;
 }
 
 const decoded = (text: string): string => {

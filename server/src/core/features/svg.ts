@@ -14,6 +14,8 @@ export interface Drawing {
   readonly plane: Plane['name'];
   /** Extents of all moves; undefined where nothing moves. */
   readonly extents: Extents | undefined;
+  /** Unit of the dimensions; the drawing itself is always to scale in millimetres. */
+  readonly units?: 'mm' | 'inch';
   /** False where a limit stopped the run or something is not executed. */
   readonly complete: boolean;
 }
@@ -58,7 +60,7 @@ export function* svgPieces(drawing: Drawing, moves: Iterable<TracedMove>): Gener
   const sheet = sheetOf(drawing);
   yield head(drawing, sheet);
   yield* paths(sheet, moves);
-  if (drawing.extents !== undefined) yield dimensions(sheet);
+  if (drawing.extents !== undefined) yield dimensions(sheet, drawing.units === 'inch');
   yield workZero(sheet);
   yield '</svg>\n';
 }
@@ -74,7 +76,7 @@ function sheetOf({ plane, extents }: Drawing): Sheet {
   return { view, left, right, top, bottom, text: Math.max(size / 40, LEAST_TEXT) };
 }
 
-function head({ name, plane, complete }: Drawing, sheet: Sheet): string {
+function head({ name, plane, complete, units }: Drawing, sheet: Sheet): string {
   const margin = (size: number) => sheet.text * Math.max(5, (TEXT_ROOM - size / sheet.text) / 2);
   const [across, upward] = [sheet.right - sheet.left, sheet.bottom - sheet.top];
   const x = sheet.left - margin(across);
@@ -83,7 +85,7 @@ function head({ name, plane, complete }: Drawing, sheet: Sheet): string {
   const height = upward + 2 * margin(upward);
   const box = [x, y, width, height].map(short).join(' ');
   const size = [width, height].map(short);
-  const words = `${sheet.view.words}. Millimetres, to scale; rapids dashed, a ring where the tool goes straight in.${complete ? '' : ' The path is not complete.'}`;
+  const words = `${sheet.view.words}. ${units === 'inch' ? 'Dimensions in inch' : 'Millimetres'}, to scale; rapids dashed, a ring where the tool goes straight in.${complete ? '' : ' The path is not complete.'}`;
   return `<svg xmlns="http://www.w3.org/2000/svg" width="${size[0]}mm" height="${size[1]}mm" viewBox="${box}" role="img" aria-labelledby="title description">
 <title id="title">${xmlText(name)}, path in ${plane}</title>
 <desc id="description">${words}</desc>
@@ -205,7 +207,7 @@ function chords(view: View, move: TracedMove, traced: TracedArc): string {
 }
 
 /** The overall size: a line below and one at the left, each with its length and the coordinates of its ends. */
-function dimensions(sheet: Sheet): string {
+function dimensions(sheet: Sheet, inInch: boolean): string {
   const { view, left, right, top, bottom, text } = sheet;
   const low = bottom + text * 1.6;
   const side = left - text * 1.6;
@@ -221,7 +223,8 @@ function dimensions(sheet: Sheet): string {
   const font = `font-family="sans-serif" font-size="${short(text)}" fill="#33362f" text-anchor="middle"`;
   const words = (x: number, y: number, said: string, turned = false) =>
     `<text ${font} x="${short(x)}" y="${short(y)}"${turned ? ` transform="rotate(-90 ${short(x)} ${short(y)})"` : ''}>${said}</text>\n`;
-  const range = (axis: string, from: number, to: number) => `${axis} ${size(to - from)} (${size(from)} to ${size(to)})`;
+  const range = (axis: string, from: number, to: number) =>
+    `${axis} ${size(to - from, inInch)} (${size(from, inInch)} to ${size(to, inInch)})`;
   return (
     `<path ${lineStyle(sheet, 'size')} d="${lines}"/>\n` +
     words(middle, low + text * 1.5, range(across, left, right)) +
@@ -240,7 +243,11 @@ function workZero(sheet: Sheet): string {
 /** A coordinate with at most five places, without zeros behind. */
 const short = (value: number): string => String(Math.round(value * 1e5) / 1e5 + 0);
 
-const size = (value: number): string => (Math.round(value * 1e3) / 1e3 + 0).toFixed(3);
+const size = (value: number, inInch: boolean): string => {
+  const places = inInch ? 4 : 3;
+  const shown = inInch ? value / 25.4 : value;
+  return (Math.round(shown * 10 ** places) / 10 ** places + 0).toFixed(places);
+};
 
 const xmlText = (text: string): string =>
   text

@@ -30,7 +30,11 @@ describe('feed and time', () => {
 
   test('rapids at 10,000 mm/min, or as asked', () => {
     expect(movesOf(`${START}X100.`).at(-1)?.seconds).toBeCloseTo(0.6, 9);
-    expect(movesOf(`${START}X100.`, { rapidRate: 5000 }).at(-1)?.seconds).toBeCloseTo(1.2, 9);
+    const machine = { axes: { X: { rapid: 5000 }, Z: { rapid: 2000 } }, workOffsets: {} };
+    expect(movesOf(`${START}X100.`, { machine }).at(-1)?.seconds).toBeCloseTo(1.2, 9);
+    // The slowest of the axes that move decides; one without a rate has the usual one.
+    expect(movesOf(`${START}X30. Z40.`, { machine }).at(-1)?.seconds).toBeCloseTo((50 / 2000) * 60, 9);
+    expect(movesOf(`${START}Y100.`, { machine }).at(-1)?.seconds).toBeCloseTo(0.6, 9);
   });
 });
 

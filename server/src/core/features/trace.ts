@@ -4,7 +4,8 @@
  * are work coordinates; NaN is a coordinate that is not known and adds nothing to a length.
  */
 import { arcLength, type PlaneArc } from '../geometry/arcMeasure.ts';
-import { offsetName } from '../machine/machinePosition.ts';
+import type { Machine } from '../machine/configuration.ts';
+import { AXES, machinePositionOf, offsetName } from '../machine/machinePosition.ts';
 import { Mode, type ModePool } from '../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
 import { type Plane, planeOf } from '../machine/planes.ts';
@@ -40,6 +41,9 @@ export interface TracedMove {
   readonly speed: number;
   /** Tool in the spindle; NaN where it is not known. */
   readonly tool: number;
+  /** Machine positions of both ends, where they were asked for; NaN where zero, tool length or place are not known. */
+  readonly fromMachine?: Point;
+  readonly toMachine?: Point;
   readonly length: number;
   /** Nominal time; NaN where the feed is not known. */
   readonly seconds: number;
@@ -65,8 +69,10 @@ export interface TraceOptions {
   /** Only moves of the lines from here, and up to here (inclusive), counted from 0; then of any program in the file. */
   readonly firstLine?: number;
   readonly lastLine?: number;
-  /** Rate of rapids, mm/min (10,000). */
-  readonly rapidRate?: number;
+  /** The machine, for the rate of rapids: the slowest axis that moves decides (10,000 mm/min where it is not given). */
+  readonly machine?: Machine | undefined;
+  /** Also the machine positions. */
+  readonly withMachine?: boolean;
   /** F of a helix runs along the path in space or in the plane (profile). */
   readonly helixFeed?: 'space' | 'plane';
 }
@@ -81,15 +87,23 @@ const DEGREES = 180 / Math.PI;
  */
 export function* tracedMoves(source: TraceSource, options: TraceOptions = {}): Generator<TracedMove> {
   const { firstLine = 0, lastLine = Number.POSITIVE_INFINITY } = options;
+  const walk: MachineWalk = { position: UNKNOWN };
   for (let index = 0; index < source.chunks.length; index++) {
     const chunk = source.chunks[index];
     const start = source.chunkFirstLine(index);
     if (start > lastLine || start + chunk.lineCount <= firstLine) continue;
     for (const segment of chunk.segments) {
-      const isLast = yield* segmentMoves(source, segment, start + (segment.firstLine ?? 0), options);
+      const isLast = yield* segmentMoves(source, segment, start + (segment.firstLine ?? 0), options, walk);
       if (isLast) return;
     }
   }
+}
+
+const UNKNOWN: Point = [Number.NaN, Number.NaN, Number.NaN];
+
+/** Where the machine stands, from move to move. */
+interface MachineWalk {
+  position: Point;
 }
 
 /** The moves of a segment; returns true where the next program of the file begins in it. */
@@ -98,6 +112,7 @@ function* segmentMoves(
   segment: TraceSegment,
   firstLine: number,
   options: TraceOptions,
+  walk: MachineWalk,
 ): Generator<TracedMove, boolean> {
   const { firstLine: wantedFrom = 0, lastLine: wantedTo = Number.POSITIVE_INFINITY } = options;
   const { moves, entry } = segment;
@@ -112,9 +127,23 @@ function* segmentMoves(
     const isWanted = line >= wantedFrom && line <= wantedTo;
     const move = isWanted ? tracedMove(source, moves, i, at, from, to, line, options) : undefined;
     from = to;
-    if (move !== undefined && isKept(move)) yield move;
+    const ends = options.withMachine ? machineEnds(source, moves.modes[i], to, walk) : undefined;
+    if (move !== undefined && isKept(move)) yield ends === undefined ? move : { ...move, ...ends };
   }
   return false;
+}
+
+/** A move begins where the machine stands; its end follows from the zero and the tool length that hold for it. */
+function machineEnds(
+  source: TraceSource,
+  modes: number,
+  to: Point,
+  walk: MachineWalk,
+): { readonly fromMachine: Point; readonly toMachine: Point } {
+  const [x, y, z] = machinePositionOf((field) => source.modePool.at(modes, field), to);
+  const ends = { fromMachine: walk.position, toMachine: [x, y, z] as const };
+  walk.position = ends.toMachine;
+  return ends;
 }
 
 const isKept = ({ kind, length, from, to }: TracedMove): boolean =>
@@ -154,7 +183,7 @@ function tracedMove(
     speed,
     tool: at(Mode.tool) < 0 ? Number.NaN : at(Mode.tool),
     length,
-    seconds: secondsOf(kind, timed, feed, moves.extras[extra], options.rapidRate ?? RAPID_RATE),
+    seconds: secondsOf(kind, timed, feed, moves.extras[extra], rapidRate(options.machine, from, to)),
   };
 }
 
@@ -198,6 +227,15 @@ function feedOf(at: (field: number) => number, speed: number, length: number, le
   const feed = at(Mode.feed) < 0 ? Number.NaN : at(Mode.feed);
   if (at(Mode.feedMode) === 95) return feed * speed;
   return at(Mode.feedMode) === 93 ? feed * length : feed;
+}
+
+/** Rate of a rapid, mm/min: that of the slowest of the axes that move. */
+function rapidRate(machine: Machine | undefined, from: Point, to: Point): number {
+  if (machine === undefined) return RAPID_RATE;
+  const rates = [0, 1, 2]
+    .filter((axis) => Math.abs(to[axis] - from[axis]) > 0)
+    .map((axis) => machine.axes[AXES[axis]]?.rapid ?? RAPID_RATE);
+  return rates.length === 0 ? RAPID_RATE : Math.min(...rates);
 }
 
 function secondsOf(kind: TracedMove['kind'], length: number, feed: number, dwell: number, rapidRate: number): number {

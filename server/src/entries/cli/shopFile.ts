@@ -33,10 +33,11 @@ type ShopFile = { readonly file: string; readonly shop: ShopConfiguration; reado
 export class ShopFileFinder {
   private readonly options: ConfigurationOptions;
   private readonly byFolder = new Map<string, ShopFile | undefined>();
-  private profile: ControlProfile | undefined;
+  private readonly profile: ControlProfile | undefined;
 
   constructor(options: ConfigurationOptions) {
     this.options = options;
+    this.profile = profileOfOptions(options);
   }
 
   /** What holds for a program (`-` counts as in the working folder). @throws UsageError where a file is wrong or missing */
@@ -48,22 +49,21 @@ export class ShopFileFinder {
     }
     const found = this.byFolder.get(folder);
     const configuration = found ? configurationFor(found.shop, wayBelow(found.file, program)) : DEFAULT_CONFIGURATION;
-    const own = this.ownProfile();
+    const { profile } = this;
     return {
-      configuration: own ? { ...configuration, profile: own } : configuration,
+      configuration: profile ? { ...configuration, profile } : configuration,
       file: found?.file,
       notUsedYet: found?.notUsedYet ?? [],
     };
   }
+}
 
-  /** The profile of the options, which goes before every file. @throws UsageError */
-  private ownProfile(): ControlProfile | undefined {
-    if (this.options.profile === undefined || this.profile) return this.profile;
-    const profile = profileByName(this.options.profile, (name) => readText(resolve(name)));
-    if (typeof profile === 'string') throw new UsageError(`--profile: ${profile}`);
-    this.profile = profile;
-    return profile;
-  }
+/** The profile of the options, which goes before every file. @throws UsageError where it is wrong */
+export function profileOfOptions(options: ConfigurationOptions): ControlProfile | undefined {
+  if (options.profile === undefined) return undefined;
+  const profile = profileByName(options.profile, (name) => readText(resolve(name)));
+  if (typeof profile === 'string') throw new UsageError(`--profile: ${profile}`);
+  return profile;
 }
 
 /** The way from a shop's file's folder to a program, with / between folders; undefined for standard input. */
@@ -96,7 +96,7 @@ function read(file: string, text: string): ShopFile {
 }
 
 /** The text of a file without byte order mark; undefined where there is none. @throws UsageError where it cannot be read */
-function readText(file: string): string | undefined {
+export function readText(file: string): string | undefined {
   try {
     return readFileSync(file, 'utf8').replace(/^\ufeff/, '');
   } catch (error) {

@@ -14,6 +14,10 @@ import { type ConfigurationOptions, ShopFileFinder } from './shopFile.ts';
 export interface TraceOptions extends ConfigurationOptions {
   readonly format: 'json' | 'csv' | 'svg';
   readonly plane: TracedMove['plane'];
+  /** Of text that people read: CSV and the dimensions of a drawing. */
+  readonly units: 'mm' | 'inch';
+  /** Also machine positions (JSON and CSV). */
+  readonly machine?: boolean;
 }
 
 /** Prints the path of a program. @throws UsageError */
@@ -25,10 +29,10 @@ export async function trace(name: string, options: TraceOptions, output: Output)
   const analysis = analyse(file, configuration, progress);
   const { hasErrors } = findingsOf(file, analysis, 'error');
   process.exitCode = hasErrors ? ExitCode.errors : ExitCode.fine;
-  const source: Source = { name, analysis, configuration, progress };
+  const source: Source = { name, analysis, configuration, progress, withMachine: options.machine === true };
   if (options.format === 'json') await printJson(source, output);
-  else if (options.format === 'csv') await printCsv(source, output);
-  else await printSvg(source, options.plane, output);
+  else if (options.format === 'csv') await printCsv(source, options.units, output);
+  else await printSvg(source, options, output);
   await output.flush();
   progress.clear();
   tellDoubts(source, hasErrors);
@@ -39,14 +43,16 @@ interface Source {
   readonly analysis: Analysis;
   readonly configuration: Configuration;
   readonly progress: Progress;
+  readonly withMachine: boolean;
 }
 
 /** Moves between two looks at the progress line. */
 const LOOK = 10_000;
 
-function* movesOf({ name, analysis, configuration, progress }: Source): Generator<TracedMove> {
+function* movesOf({ name, analysis, configuration, progress, withMachine }: Source): Generator<TracedMove> {
   let count = 0;
-  for (const move of tracedMoves(analysis, { helixFeed: configuration.profile.helixFeed })) {
+  const { machine, profile } = configuration;
+  for (const move of tracedMoves(analysis, { helixFeed: profile.helixFeed, machine, withMachine })) {
     // On a terminal the path itself is seen running by.
     if (++count % LOOK === 0 && process.stdout.isTTY !== true) progress.show(name, move.line / analysis.lineCount);
     yield move;
@@ -74,9 +80,13 @@ function jsonMove(move: TracedMove): string {
     ? `,"centre":${jsonPoint(arc.centre)},"radius":${jsonNumber(arc.radius)},"endRadius":${jsonNumber(arc.endRadius)}` +
       `,"sweep":${jsonNumber(arc.sweep)},"clockwise":${arc.clockwise}`
     : '';
+  const ofMachine =
+    move.fromMachine && move.toMachine
+      ? `,"fromMachine":${jsonPoint(move.fromMachine)},"toMachine":${jsonPoint(move.toMachine)}`
+      : '';
   const feed = kind === 'line' || kind === 'arc' ? `,"feed":${jsonNumber(move.feed)}` : '';
   return (
-    `{"line":${line + 1},"kind":"${kind}","from":${jsonPoint(from)},"to":${jsonPoint(to)},"offset":"${offset}"` +
+    `{"line":${line + 1},"kind":"${kind}","from":${jsonPoint(from)},"to":${jsonPoint(to)}${ofMachine},"offset":"${offset}"` +
     `,"plane":"${plane}"${ofArc}${feed},"speed":${jsonNumber(move.speed)},"tool":${jsonNumber(move.tool)}` +
     `,"length":${jsonNumber(move.length)},"seconds":${jsonNumber(move.seconds)}}`
   );
@@ -123,8 +133,12 @@ const CSV_HEAD =
 const csvNumber = (value: number | undefined): string =>
   value === undefined || !Number.isFinite(value) ? '' : jsonNumber(value);
 
-async function printCsv(source: Source, output: Output): Promise<void> {
-  await output.write(`${CSV_HEAD}\n`);
+const CSV_MACHINE = ',fromMachine.x,fromMachine.y,fromMachine.z,toMachine.x,toMachine.y,toMachine.z';
+
+async function printCsv(source: Source, units: TraceOptions['units'], output: Output): Promise<void> {
+  const inUnits = (value: number | undefined) =>
+    csvNumber(value === undefined || units === 'mm' ? value : value / 25.4);
+  await output.write(`${CSV_HEAD}${source.withMachine ? CSV_MACHINE : ''}\n`);
   for (const move of movesOf(source)) {
     if (output.isGone) return;
     const { arc } = move;
@@ -132,22 +146,27 @@ async function printCsv(source: Source, output: Output): Promise<void> {
     const cells = [
       String(move.line + 1),
       move.kind,
-      ...[...move.from, ...move.to].map(csvNumber),
+      ...[...move.from, ...move.to].map(inUnits),
       move.offset,
       move.plane,
-      ...[...centre, arc?.radius, arc?.endRadius, arc?.sweep].map(csvNumber),
+      ...[...centre, arc?.radius, arc?.endRadius].map(inUnits),
+      csvNumber(arc?.sweep),
       arc ? String(arc.clockwise) : '',
-      ...[move.feed, move.speed, move.tool, move.length, move.seconds].map(csvNumber),
+      inUnits(move.feed),
+      ...[move.speed, move.tool].map(csvNumber),
+      inUnits(move.length),
+      csvNumber(move.seconds),
+      ...[...(move.fromMachine ?? []), ...(move.toMachine ?? [])].map(inUnits),
     ];
     await output.write(`${cells.join(',')}\n`);
   }
 }
 
-async function printSvg(source: Source, plane: TracedMove['plane'], output: Output): Promise<void> {
+async function printSvg(source: Source, { plane, units }: TraceOptions, output: Output): Promise<void> {
   const summary = new TraceSummary();
   for (const move of movesOf(source)) summary.add(move);
   const complete = source.analysis.stopped === undefined;
-  const drawing = { name: source.name, plane, extents: summary.extents, complete };
+  const drawing = { name: source.name, plane, extents: summary.extents, complete, units };
   for (const piece of svgPieces(drawing, movesOf(source))) {
     if (output.isGone) return;
     await output.write(piece);
