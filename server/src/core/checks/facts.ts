@@ -40,6 +40,10 @@ export const FactKind = {
   ignore: 13,
   /** An arc that doubles back on both its neighbours. text = its direction. Made on demand. */
   arcAgainst: 14,
+  /** First cut since tool or tool length were changed. a = tool, b = 43, 44 or 49, c = H; text = kind of the tool's remark. */
+  toolCut: 16,
+  /** A tool length is called. a = H, b = the tool in the spindle; text = `computed` where H is no plain number. The place is the word. */
+  lengthCall: 17,
 } as const;
 
 /** One fact. */

@@ -7,6 +7,7 @@ import type { ControlProfile } from '../machine/profile.ts';
 import { type Block, BlockKind, letterIndex } from '../syntax/block.ts';
 import type { Variables } from '../syntax/variables.ts';
 import { type Fact, FactKind } from './facts.ts';
+import { callFacts, cutFact, lengthChanged } from './lengthFacts.ts';
 import { pointFlags } from './points.ts';
 import type { Fix, MessageData, RuleContext } from './rule.ts';
 import { RULES } from './rules.ts';
@@ -14,6 +15,7 @@ import { LineFlag, type SegmentFinding } from './segment.ts';
 
 const P = letterIndex('P');
 const M = letterIndex('M');
+const H = letterIndex('H');
 const RULE_BY_CODE = new Map(RULES.map((rule, index) => [rule.code, index]));
 /** A rule's place in the register and one of its functions. */
 interface Subscriber {
@@ -51,6 +53,7 @@ export class Judge implements ExecutionListener, RuleContext {
   lineFlags = 0;
   private readonly tools: ReadonlyMap<number, ToolRow>;
   private readonly countsIncrements: boolean;
+  private readonly onCut: readonly Subscriber[];
   private line = 0;
   private rule = 0;
   private reported = false;
@@ -61,6 +64,7 @@ export class Judge implements ExecutionListener, RuleContext {
     this.profile = configuration.profile;
     this.assumedHolder = configuration.holder;
     this.countsIncrements = configuration.profile.decimalPoint === 'increment';
+    this.onCut = ON_CUT.filter(({ index }) => RULES[index].wanted?.(configuration) ?? true);
     this.tools = new Map(configuration.tools.map((row) => [row.number, row]));
     this.executor = new Executor(configuration, pool, variables, this);
   }
@@ -180,6 +184,8 @@ export class Judge implements ExecutionListener, RuleContext {
     if (modes[Mode.offset] !== before[Mode.offset] || (modes[Mode.given] & ~before[Mode.given] & Given.offset) !== 0) {
       this.addFact(FactKind.offsetSelected, this.block.start, this.block.end, modes[Mode.offset]);
     }
+    if (lengthChanged(this)) this.executor.takeBack(Given.lengthJudged);
+    if (this.block.has(H)) this.facts.push(...callFacts(this, this.line));
     this.tell(ON_CODES);
     this.endFacts();
   }
@@ -226,14 +232,23 @@ export class Judge implements ExecutionListener, RuleContext {
   }
 
   cut(): void {
-    for (let i = 0; i < ON_CUT.length; i++) {
-      const { index, once, hear } = ON_CUT[i];
+    const isFirst = (this.executor.modes[Mode.given] & Given.lengthJudged) === 0;
+    const { onCut } = this;
+    for (let i = 0; i < onCut.length; i++) {
+      const { index, once, hear } = onCut[i];
       if ((this.executor.modes[Mode.given] & once) !== 0) continue;
       this.rule = index;
       this.reported = false;
       hear(this, this.executor.arc);
       if (this.reported && once !== 0) this.executor.give(once);
     }
+    if (isFirst) this.firstCut();
+  }
+
+  /** The first cut with a tool length: rules compare what the tools of a program use. */
+  private firstCut(): void {
+    this.facts.push(cutFact(this, this.line));
+    this.executor.give(Given.lengthJudged);
   }
 
   notExecuted(kind: string, start: number, end: number): void {

@@ -14,7 +14,11 @@ import { badWord } from './rules/bad-word.ts';
 import { blockTooLong } from './rules/block-too-long.ts';
 import { characterSet } from './rules/character-set.ts';
 import { commentUnclosed } from './rules/comment-unclosed.ts';
+import { cycleDepthAboveRetract } from './rules/cycle-depth-above-retract.ts';
+import { cycleLeftOn } from './rules/cycle-left-on.ts';
+import { cycleWordMissing } from './rules/cycle-word-missing.ts';
 import { decimalPointMissing } from './rules/decimal-point-missing.ts';
+import { dwellUnit } from './rules/dwell-unit.ts';
 import { expressionDomain } from './rules/expression-domain.ts';
 import { feedMissing } from './rules/feed-missing.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
@@ -22,8 +26,10 @@ import { letterForDigit } from './rules/letter-for-digit.ts';
 import { modalConflict } from './rules/modal-conflict.ts';
 import { motionModeMissing } from './rules/motion-mode-missing.ts';
 import { notExecuted } from './rules/not-executed.ts';
+import { peckOverDepth } from './rules/peck-over-depth.ts';
 import { programEndMissing } from './rules/program-end-missing.ts';
 import { sequenceNumberRepeated } from './rules/sequence-number-repeated.ts';
+import { spindleForCycle } from './rules/spindle-for-cycle.ts';
 import { spindleStoppedInCut } from './rules/spindle-stopped-in-cut.ts';
 import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
 import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
@@ -65,6 +71,12 @@ export const RULES: readonly GradedRule[] = [
   arcZeroRadius,
   arcDirectionSuspect,
   helixTooSteep,
+  cycleWordMissing,
+  cycleDepthAboveRetract,
+  cycleLeftOn,
+  peckOverDepth,
+  dwellUnit,
+  spindleForCycle,
   tapFeedMismatch,
   tapInDrillingCycle,
   expressionDomain,

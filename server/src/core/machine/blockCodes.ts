@@ -323,6 +323,7 @@ const endCycle = (executor: Executor): void => {
   executor.set(Mode.cycle, 0);
   for (let field = Mode.cycleRetract; field <= Mode.cycleShiftSecond; field++) executor.set(field, Number.NaN);
   executor.set(Mode.cycleTop, Number.NaN);
+  executor.takeBack(Given.cycleComplained);
 };
 
 const callsAndStops = (executor: Executor): void => {

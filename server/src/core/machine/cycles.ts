@@ -2,11 +2,12 @@
  * Canned cycles 73 74 76 81–89: after the table in the design's language page (NIST IR 6556 and ISO 6983, from memory).
  * Levels are work coordinates along the plane's normal axis, mm.
  */
+import { type Block, WordFlag } from '../syntax/block.ts';
 import { levelToWork, wayToWork } from './coordinates.ts';
 import type { Executor } from './executor.ts';
 import { checkFeed, dwellSeconds } from './feed.ts';
 import { AXIS_COUNT, I, K, L, P, Q, R } from './letters.ts';
-import { Mode } from './modes.ts';
+import { Given, Mode } from './modes.ts';
 import { MoveFlag, MoveKind } from './moves.ts';
 import { AXIS_BITS, AXIS_WORDS, planeOf } from './planes.ts';
 import { programTarget } from './references.ts';
@@ -38,6 +39,7 @@ export const cycleBlock = (executor: Executor): void => {
     missingWord(executor);
     return;
   }
+  checkCycleWords(executor);
   checkFeed(executor);
   executor.listener.cycle();
   for (let i = 0; i < repeats && executor.moves.count < executor.configuration.limits.moves; i++) drillNext(executor);
@@ -46,9 +48,40 @@ export const cycleBlock = (executor: Executor): void => {
 
 /** Without R or a depth nothing is drilled: the position alone is taken. */
 const missingWord = (executor: Executor): void => {
+  const { modes } = executor;
+  const noRetract = Number.isNaN(modes[Mode.cycleRetract]);
+  const noDepth = Number.isNaN(modes[Mode.cycleDepth]);
+  complain(executor, noRetract && noDepth ? 'no-levels' : noRetract ? 'no-retract' : 'no-depth');
   programTarget(executor);
   executor.target[levels.axis] = executor.position[levels.axis];
   executor.moveTo(MoveKind.rapid);
+};
+
+/** Complains of a word that the active cycle does not have, once until the cycle ends. */
+const complain = (executor: Executor, message: string): void => {
+  const { modes } = executor;
+  if ((modes[Mode.given] & Given.cycleComplained) !== 0) return;
+  const cycle = `G${modes[Mode.cycle] / 10}`;
+  executor.faultAt('cycle-word-missing', message, executor.motionWord, { cycle, axis: 'XYZ'[levels.axis] });
+  executor.give(Given.cycleComplained);
+};
+
+/** Cycles of the report that do not run without P. */
+const WAITING = [820, 860, 880, 890];
+
+/** Words beside the levels: a peck for 73 and 83; where the report holds, P for the cycles that wait (from memory). */
+const checkCycleWords = (executor: Executor): void => {
+  const { modes, profile } = executor;
+  const cycle = modes[Mode.cycle];
+  const peck = modes[Mode.cyclePeck];
+  if (cycle === 830 || cycle === 730) {
+    // Some controls take the pecks from I, J and K.
+    const hasOtherPecks = !Number.isNaN(modes[Mode.cycleShiftFirst]) || !Number.isNaN(modes[Mode.cycleShiftSecond]);
+    if (Number.isNaN(peck) && !hasOtherPecks) complain(executor, 'no-peck');
+    else if (peck === 0) complain(executor, 'peck-zero');
+  } else if (profile.cyclesAreMotion && WAITING.includes(cycle) && Number.isNaN(modes[Mode.cycleDwell])) {
+    complain(executor, 'no-dwell');
+  }
 };
 
 /** R, depth, Q, P and the shift stay while the cycle is active; R and depth become absolute when they are programmed. */
@@ -60,6 +93,23 @@ const takeWords = (executor: Executor, position: number): void => {
   if (block.has(Q)) executor.set(Mode.cyclePeck, Math.abs(executor.length(Q)));
   if (block.has(P)) executor.set(Mode.cycleDwell, dwellSeconds(executor, block.slot[P]));
   takeShift(executor);
+  noteUnknownWords(executor, depth);
+};
+
+/** A word that is there but has no known value is not missing: the cycle's words are not judged then. */
+const noteUnknownWords = (executor: Executor, depth: number): void => {
+  const { block, modes } = executor;
+  const noLevel = block.has(R) && Number.isNaN(modes[Mode.cycleRetract]);
+  if (noLevel || hasUnknownWord(block, depth)) executor.give(Given.cycleComplained);
+};
+
+const hasUnknownWord = (block: Block, depth: number): boolean => {
+  for (let i = 0; i < block.wordCount; i++) {
+    const letter = block.letters[i];
+    if (letter !== R && letter !== Q && letter !== P && letter !== depth) continue;
+    if (Number.isNaN(block.values[i]) || (block.flags[i] & (WordFlag.empty | WordFlag.bad)) !== 0) return true;
+  }
+  return false;
 };
 
 /** The level that a word gives along the normal axis: absolute, or in G91 from `base`. */

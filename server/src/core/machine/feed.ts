@@ -1,12 +1,16 @@
 /** What a feed and a wait mean in a block. */
-import { WordFlag } from '../syntax/block.ts';
+import { type Block, WordFlag } from '../syntax/block.ts';
 import type { Executor } from './executor.ts';
 import { F, P } from './letters.ts';
 import { Given, Mode } from './modes.ts';
+import type { ControlProfile } from './profile.ts';
 
 /** Seconds that word `index` waits, by the profile. */
-export const dwellSeconds = (executor: Executor, index: number): number => {
-  const { block, profile } = executor;
+export const dwellSeconds = (
+  place: { readonly block: Block; readonly profile: ControlProfile },
+  index: number,
+): number => {
+  const { block, profile } = place;
   const value = block.values[index];
   const written = (block.flags[index] & (WordFlag.point | WordFlag.computed)) !== 0;
   if (profile.dwell === 'seconds') return value;

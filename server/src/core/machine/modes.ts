@@ -118,6 +118,14 @@ export const Given = {
   spindleComplained: 2048,
   /** Words behind the program's end were met. */
   afterEndTold: 4096,
+  /** A word of the active cycle was complained of, or is written with a value that is not known. */
+  cycleComplained: 1 << 21,
+  /** A feed a tooth that the cutter does not stand was told; goes when it is right again. */
+  chipLoadTold: 1 << 22,
+  /** A cut was met since tool or tool length were changed last. */
+  lengthJudged: 1 << 23,
+  /** The tool's length was cancelled by G49, or another register called, and Z has not moved since. */
+  lengthCancelled: 1 << 24,
 } as const;
 
 const HOT = 4;

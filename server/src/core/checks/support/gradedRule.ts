@@ -1,4 +1,5 @@
 /** A rule whose messages do not all weigh the same, or that has to keep quiet in a file of subprograms. */
+import type { Configuration } from '../../machine/configuration.ts';
 import type { Rule, Severity } from '../rule.ts';
 
 /** A rule as it stands in the register. */
@@ -9,6 +10,8 @@ export interface GradedRule extends Rule {
   readonly silentInSubprograms?: boolean;
   /** Bit of `Given` that is set by the first report and keeps the rule's `cut` quiet until its cause goes. */
   readonly onceUntil?: number;
+  /** False where the shop's file lacks what the rule's `cut` needs: it is not called then. */
+  readonly wanted?: (configuration: Configuration) => boolean;
 }
 
 /** Declares a rule. */
