@@ -22,6 +22,9 @@ import { dwellUnit } from './rules/dwell-unit.ts';
 import { expressionDomain } from './rules/expression-domain.ts';
 import { feedMissing } from './rules/feed-missing.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
+import { lengthCancelMoves } from './rules/length-cancel-moves.ts';
+import { lengthOffsetMissing } from './rules/length-offset-missing.ts';
+import { lengthOffsetOtherTool } from './rules/length-offset-other-tool.ts';
 import { letterForDigit } from './rules/letter-for-digit.ts';
 import { modalConflict } from './rules/modal-conflict.ts';
 import { motionModeMissing } from './rules/motion-mode-missing.ts';
@@ -79,6 +82,9 @@ export const RULES: readonly GradedRule[] = [
   spindleForCycle,
   tapFeedMismatch,
   tapInDrillingCycle,
+  lengthOffsetMissing,
+  lengthOffsetOtherTool,
+  lengthCancelMoves,
   expressionDomain,
   notExecuted,
 ];
