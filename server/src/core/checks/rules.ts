@@ -13,7 +13,9 @@ import { axisWordsClaimedTwice } from './rules/axis-words-claimed-twice.ts';
 import { badWord } from './rules/bad-word.ts';
 import { blockTooLong } from './rules/block-too-long.ts';
 import { characterSet } from './rules/character-set.ts';
+import { chipLoadOutOfRange } from './rules/chip-load-out-of-range.ts';
 import { commentUnclosed } from './rules/comment-unclosed.ts';
+import { cuttingSpeedOutOfRange } from './rules/cutting-speed-out-of-range.ts';
 import { cycleDepthAboveRetract } from './rules/cycle-depth-above-retract.ts';
 import { cycleLeftOn } from './rules/cycle-left-on.ts';
 import { cycleWordMissing } from './rules/cycle-word-missing.ts';
@@ -21,6 +23,7 @@ import { decimalPointMissing } from './rules/decimal-point-missing.ts';
 import { dwellUnit } from './rules/dwell-unit.ts';
 import { expressionDomain } from './rules/expression-domain.ts';
 import { feedMissing } from './rules/feed-missing.ts';
+import { feedOverMachine } from './rules/feed-over-machine.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
 import { lengthCancelMoves } from './rules/length-cancel-moves.ts';
 import { lengthOffsetMissing } from './rules/length-offset-missing.ts';
@@ -32,6 +35,8 @@ import { notExecuted } from './rules/not-executed.ts';
 import { peckOverDepth } from './rules/peck-over-depth.ts';
 import { programEndMissing } from './rules/program-end-missing.ts';
 import { sequenceNumberRepeated } from './rules/sequence-number-repeated.ts';
+import { speedOverMachine } from './rules/speed-over-machine.ts';
+import { spindleDirectionForTool } from './rules/spindle-direction-for-tool.ts';
 import { spindleForCycle } from './rules/spindle-for-cycle.ts';
 import { spindleStoppedInCut } from './rules/spindle-stopped-in-cut.ts';
 import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
@@ -39,6 +44,7 @@ import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
 import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
 import { textAfterEnd } from './rules/text-after-end.ts';
 import { toolChangeWithoutTool } from './rules/tool-change-without-tool.ts';
+import { toolUnknown } from './rules/tool-unknown.ts';
 import { unknownCode } from './rules/unknown-code.ts';
 import { wordRepeated } from './rules/word-repeated.ts';
 import type { GradedRule } from './support/gradedRule.ts';
@@ -82,6 +88,12 @@ export const RULES: readonly GradedRule[] = [
   spindleForCycle,
   tapFeedMismatch,
   tapInDrillingCycle,
+  toolUnknown,
+  spindleDirectionForTool,
+  speedOverMachine,
+  feedOverMachine,
+  cuttingSpeedOutOfRange,
+  chipLoadOutOfRange,
   lengthOffsetMissing,
   lengthOffsetOtherTool,
   lengthCancelMoves,
