@@ -20,20 +20,28 @@ import { cycleDepthAboveRetract } from './rules/cycle-depth-above-retract.ts';
 import { cycleLeftOn } from './rules/cycle-left-on.ts';
 import { cycleWordMissing } from './rules/cycle-word-missing.ts';
 import { decimalPointMissing } from './rules/decimal-point-missing.ts';
+import { depthOverFlute } from './rules/depth-over-flute.ts';
 import { dwellUnit } from './rules/dwell-unit.ts';
 import { expressionDomain } from './rules/expression-domain.ts';
 import { feedMissing } from './rules/feed-missing.ts';
 import { feedOverMachine } from './rules/feed-over-machine.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
+import { holderBelowStock } from './rules/holder-below-stock.ts';
+import { homeThroughWork } from './rules/home-through-work.ts';
 import { lengthCancelMoves } from './rules/length-cancel-moves.ts';
 import { lengthOffsetMissing } from './rules/length-offset-missing.ts';
 import { lengthOffsetOtherTool } from './rules/length-offset-other-tool.ts';
 import { letterForDigit } from './rules/letter-for-digit.ts';
 import { modalConflict } from './rules/modal-conflict.ts';
 import { motionModeMissing } from './rules/motion-mode-missing.ts';
+import { noRetract } from './rules/no-retract.ts';
 import { notExecuted } from './rules/not-executed.ts';
 import { peckOverDepth } from './rules/peck-over-depth.ts';
+import { plungeWithoutCentreCut } from './rules/plunge-without-centre-cut.ts';
 import { programEndMissing } from './rules/program-end-missing.ts';
+import { rapidBelowStockTop } from './rules/rapid-below-stock-top.ts';
+import { rapidIntoStock } from './rules/rapid-into-stock.ts';
+import { rapidPlungeDiagonal } from './rules/rapid-plunge-diagonal.ts';
 import { sequenceNumberRepeated } from './rules/sequence-number-repeated.ts';
 import { speedOverMachine } from './rules/speed-over-machine.ts';
 import { spindleDirectionForTool } from './rules/spindle-direction-for-tool.ts';
@@ -43,8 +51,11 @@ import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
 import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
 import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
 import { textAfterEnd } from './rules/text-after-end.ts';
+import { throughStockBottom } from './rules/through-stock-bottom.ts';
 import { toolChangeWithoutTool } from './rules/tool-change-without-tool.ts';
+import { toolTooLarge } from './rules/tool-too-large.ts';
 import { toolUnknown } from './rules/tool-unknown.ts';
+import { travelExceeded } from './rules/travel-exceeded.ts';
 import { unknownCode } from './rules/unknown-code.ts';
 import { wordRepeated } from './rules/word-repeated.ts';
 import type { GradedRule } from './support/gradedRule.ts';
@@ -97,6 +108,17 @@ export const RULES: readonly GradedRule[] = [
   lengthOffsetMissing,
   lengthOffsetOtherTool,
   lengthCancelMoves,
+  toolTooLarge,
+  depthOverFlute,
+  plungeWithoutCentreCut,
+  homeThroughWork,
+  noRetract,
+  travelExceeded,
+  rapidIntoStock,
+  rapidBelowStockTop,
+  throughStockBottom,
+  rapidPlungeDiagonal,
+  holderBelowStock,
   expressionDomain,
   notExecuted,
 ];

@@ -57,3 +57,9 @@ export const numberChanged = (block: Block, index: number, number: string): Chan
 /** True where a word's number is written out, not computed. */
 export const isPlain = (block: Block, index: number): boolean =>
   (block.flags[index] & (WordFlag.computed | WordFlag.bad)) === 0;
+
+/** The line end behind a block, as the program writes it. */
+export const lineEndOf = (block: Block): string => {
+  const behind = block.source.slice(block.end, block.end + 2);
+  return behind === '\r\n' ? behind : behind.startsWith('\r') ? '\r' : '\n';
+};

@@ -1,0 +1,72 @@
+import { Mode } from '../../machine/modes.ts';
+import { wordsPlace } from '../support/blockPlace.ts';
+import { type DrilledHole, drilledHoles } from '../support/drilledHoles.ts';
+import { type FluteStep, fluteSteps } from '../support/fluteSteps.ts';
+import { defineRule } from '../support/gradedRule.ts';
+import { asLength, unitOf } from '../support/programLengths.ts';
+import { topOfWork } from '../support/stockShape.ts';
+import { type ToolShape, toolName } from '../support/toolShape.ts';
+
+/** A cut deeper than the cutter's flutes are long. */
+export const depthOverFlute = defineRule({
+  code: 'depth-over-flute',
+  severity: 'warning',
+  reason: 'Above the flutes the shank rubs, and no chip comes out.',
+  messages: {
+    mill: '{name} goes from Z{from} to Z{level} in one step, {depth} deep, and its flutes are {flute} long. Take it in smaller steps, or a cutter with longer flutes.',
+    drill:
+      '{name} drills from Z{from} to Z{level}, {depth} deep, and its flutes are {flute} long, so no chip gets out. Take a longer drill.',
+  },
+  program(facts, report) {
+    const { configuration, pool } = facts;
+    if (!configuration.tools.some(({ fluteLength }) => fluteLength !== undefined)) return;
+    const told = new Set<string>();
+    const tell = (message: string, tool: ToolShape, line: number, modes: number, from: number, level: number) => {
+      const key = `${message} ${tool.number}`;
+      const flute = tool.row?.fluteLength ?? Infinity;
+      if (told.has(key) || !(from - level > flute + 1e-6)) return;
+      told.add(key);
+      const unit = unitOf(pool, modes);
+      const { start, end } = wordsPlace(facts.lineText(line));
+      const name = toolName(tool);
+      report(message, line, start, end, {
+        name: name[0].toUpperCase() + name.slice(1),
+        from: asLength(from, unit),
+        level: asLength(level, unit),
+        depth: asLength(from - level, unit),
+        flute: asLength(flute, unit),
+      });
+    };
+    for (const step of steps(fluteSteps(facts), (modes) => topOfWork(configuration, pool.at(modes, Mode.offset)))) {
+      tell('mill', step.tool, step.line, step.modes, step.from, step.level);
+    }
+    const passages = [...facts.passages()];
+    for (const hole of drilledHoles(passages, facts)) {
+      if (hole.tool.kind !== 'drill') continue;
+      const { segment, firstLine } = passages[hole.passage];
+      const top = topOfHole(hole, topOfWork(configuration, hole.offset));
+      tell('drill', hole.tool, firstLine + hole.line, segment.modesAfter[hole.line], top, hole.bottom);
+    }
+  },
+});
+
+/** A hole begins at the work's top, or at the level its cycle begins to feed at where that is lower. */
+const topOfHole = ({ retract }: DrilledHole, top: number): number => (retract < top ? retract : top);
+
+interface Step extends FluteStep {
+  readonly from: number;
+}
+
+/** Each new depth of a cutter with the depth before it: of its own cuts, or where its first one began. */
+function* steps(levels: Iterable<FluteStep>, topOf: (modes: number) => number): Generator<Step> {
+  let tool: ToolShape | undefined;
+  let lowest = Infinity;
+  for (const step of levels) {
+    if (step.tool !== tool) lowest = Infinity;
+    tool = step.tool;
+    const begin = Math.min(topOf(step.modes), step.approach);
+    const from = Math.min(lowest, begin);
+    if (!step.ramp && step.level < lowest) yield { ...step, from };
+    lowest = Math.min(lowest, step.level);
+  }
+}

@@ -1,0 +1,43 @@
+import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+
+const HEAD = 'G21 G90 G54\nT1 M6 (END MILL D10)\nS1000 M3\nG0 X-20. Y-20.\nG43 H1 Z30.\n';
+const stock = { offset: 'G54', shape: 'box', min: [0, 0, -20], max: [80, 50, 0] } as const;
+const configuration = { stock };
+
+testRule('rapid-below-stock-top', {
+  quiet: [
+    { program: `${HEAD}Z-5.\nX-3.\nY70.\nM30` },
+    { program: `${HEAD}Z-5.\nX-5.\nY70.\nM30`, configuration },
+    { program: `${HEAD}X-3.\nZ1.\nY70.\nM30`, configuration },
+    // The diameter is not known.
+    { program: 'G21 G90 G54\nT1 M6\nG0 X-3. Y-20.\nG43 H1 Z-5.\nY70.\nM30', configuration },
+    // Cut at feed along the same edge before.
+    { program: `${HEAD}Z-5.\nX-3.\nG1 Y70. F100\nG0 Y-20.\nM30`, configuration },
+    // Through the middle is told by the other rule.
+    { program: `${HEAD}Z-5.\nG0 X40. Y70.\nM30`, configuration },
+  ],
+  reports: [
+    {
+      configuration,
+      program: `${HEAD}Z-5.
+X-3.
+G0 Y70.
+^^^^^^^
+M30`,
+      findings: [{ message: 'beside', says: ['Z-5', 'tool 1 of 10', 'more than 5 away'] }],
+    },
+    {
+      configuration: { stock, tools: [{ number: 7, kind: 'face-mill', diameter: 50 }] },
+      program: `
+G21 G90 G54
+T7 M6
+G0 X-20. Y20.
+G43 H7 Z5.
+Z-1.
+^^^^
+G1 X100. F500
+M30`,
+      findings: [{ message: 'beside', says: ['tool 7 of 50', 'more than 25 away'] }],
+    },
+  ],
+});

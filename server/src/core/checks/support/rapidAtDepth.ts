@@ -1,0 +1,145 @@
+/**
+ * Whether a rapid in the plane at the level of the cut before it was meant. Off the part, along its outside, over a pocket
+ * that is open already, or between passes of one level such rapids are common and right; across what was just cut, to the
+ * next place of a plunge, or to a change of tools they are a forgotten way up. Common practice, no source.
+ */
+import { Mode } from '../../machine/modes.ts';
+import { MoveKind } from '../../machine/moves.ts';
+import type { ProgramFacts } from '../facts.ts';
+import { wordsOnly } from './blockPlace.ts';
+import { type PathPlace, SAME_PLACE } from './pathWalk.ts';
+import { emptyBox, type PlanBox, shareInBox, takeMove } from './planBox.ts';
+import { stockShape, topOfWork } from './stockShape.ts';
+import { toolShape } from './toolShape.ts';
+
+/** Most moves looked back at to see where the tool came down; beyond, nothing is said. */
+const MOST_MOVES = 20_000;
+/** What lies this near the rim of the cut region is not across it, mm. */
+const RIM = 0.05;
+
+/** The cuts since the tool came down to their level. */
+interface Descent {
+  /** Where it came down, and how. */
+  readonly x: number;
+  readonly y: number;
+  readonly byRapid: boolean;
+  /** Level that it came from, NaN unknown. */
+  readonly from: number;
+  /** What the cutter's centre went over below the top. */
+  readonly region: PlanBox;
+}
+
+/** What follows the rapids in the plane. */
+type Sequel = 'kept-down' | 'deeper' | 'plunge' | 'up' | 'gone';
+
+/** A rapid that was not meant, and the level that the tool came down from before its cuts (NaN unknown). */
+export interface RapidAtDepth {
+  readonly message: 'rapid' | 'home';
+  readonly clearance: number;
+}
+
+/**
+ * Judges the rapid at `place`, which stays at a level below the top of the work; undefined where it was meant or nobody
+ * can say.
+ */
+export const judgeRapidAtDepth = (place: PathPlace, facts: ProgramFacts): RapidAtDepth | undefined => {
+  if (!place.sideways) return undefined;
+  const cut = place.copy();
+  if (!cut.previousMotion() || !cut.cuts || cut.inCycle || (!cut.sideways && cut.rise > 0)) return undefined;
+  if (cut.mode(facts.pool, Mode.tool) !== place.mode(facts.pool, Mode.tool)) return undefined;
+  if (isBesideStock(place, facts)) return undefined;
+  const last = lastInPlane(place);
+  const x = last.end(0);
+  const y = last.end(1);
+  if (Number.isNaN(x) || Number.isNaN(y)) return { message: 'home', clearance: Number.NaN };
+  const sequel = whatFollows(last, facts);
+  if (sequel === 'kept-down') return undefined;
+  const descent = descentBefore(cut, facts);
+  if (descent === undefined) return undefined;
+  const isBack = Math.abs(x - descent.x) < RIM && Math.abs(y - descent.y) < RIM;
+  if (isBack && (sequel === 'deeper' || isInside(descent.region, x, y))) return undefined;
+  if (!crosses(descent.region, place, x, y) && (descent.byRapid || sequel === 'up')) return undefined;
+  return { message: 'rapid', clearance: descent.from };
+};
+
+/** True where the blank is given and the cutter's way does not touch it. */
+const isBesideStock = (place: PathPlace, { configuration, pool }: ProgramFacts): boolean => {
+  const stock = stockShape(configuration);
+  if (stock === undefined || stock.offset !== place.mode(pool, Mode.offset)) return false;
+  const { diameter } = toolShape(configuration, pool, place.segment.moves.modes[place.move]);
+  if (diameter === undefined) return false;
+  const x = place.start(0);
+  const y = place.start(1);
+  const { from, to } = stock.share(x, y, place.end(0) - x, place.end(1) - y, diameter / 2);
+  return !(from < to);
+};
+
+/** The last of the rapids in the plane that begin at `place`. */
+const lastInPlane = (place: PathPlace): PathPlace => {
+  const last = place.copy();
+  const next = place.copy();
+  while (next.nextMotion() && next.kind === MoveKind.rapid && next.rise === 0) {
+    last.passage = next.passage;
+    last.move = next.move;
+  }
+  return last;
+};
+
+const whatFollows = (last: PathPlace, facts: ProgramFacts): Sequel => {
+  const next = last.copy();
+  if (!next.nextMotion() || next.kind === MoveKind.renamed) return 'gone';
+  if (next.mode(facts.pool, Mode.tool) !== last.mode(facts.pool, Mode.tool)) return 'gone';
+  if (next.cuts && next.sideways) return saysDepth(last.line, next.line, facts) ? 'plunge' : 'kept-down';
+  if (!(next.rise > 0)) return Number.isNaN(next.rise) ? 'up' : 'deeper';
+  if (next.sideways || !next.nextMotion()) return 'up';
+  return next.cuts && !next.sideways && next.rise < 0 ? 'plunge' : 'up';
+};
+
+/** True if a block between two lines names a Z although the tool stays at its level: a way down that was meant. */
+const saysDepth = (from: number, to: number, facts: ProgramFacts): boolean => {
+  for (let line = from + 1; line < to && line < from + 20; line++) {
+    if (/Z\s*[-+.\d#[]/i.test(wordsOnly(facts.lineText(line)))) return true;
+  }
+  return false;
+};
+
+/** Looks back from a cut to where the tool came down to below the level it stayed under. */
+const descentBefore = (cut: PathPlace, { configuration, pool }: ProgramFacts): Descent | undefined => {
+  const at = cut.copy();
+  const top = topOfWork(configuration, cut.mode(pool, Mode.offset));
+  const region = emptyBox();
+  for (let steps = 0; steps < MOST_MOVES; steps++) {
+    const isStraightDown = !at.sideways && at.rise < 0;
+    const fromAbove = !(at.start(2) < top - SAME_PLACE);
+    if (isStraightDown && (fromAbove || at.kind === MoveKind.rapid)) {
+      return { x: at.end(0), y: at.end(1), byRapid: at.kind === MoveKind.rapid, from: at.start(2), region };
+    }
+    if (at.kind === MoveKind.renamed || at.inCycle) return undefined;
+    if (at.cuts) takeMove(region, at.segment, at.move, pool);
+    if (fromAbove)
+      return { x: at.end(0), y: at.end(1), byRapid: at.kind === MoveKind.rapid, from: at.start(2), region };
+    if (!at.previousMotion()) return undefined;
+  }
+  return undefined;
+};
+
+const isInside = (box: PlanBox, x: number, y: number): boolean =>
+  x > box.minX + RIM && x < box.maxX - RIM && y > box.minY + RIM && y < box.maxY - RIM;
+
+/** True if the way leads across the region that was cut, or back along a single line of cuts. */
+const crosses = (region: PlanBox, place: PathPlace, x: number, y: number): boolean => {
+  const startX = place.start(0);
+  const startY = place.start(1);
+  const flatX = region.maxX - region.minX < 2 * RIM;
+  const flatY = region.maxY - region.minY < 2 * RIM;
+  const rimX = flatX ? -RIM : RIM;
+  const rimY = flatY ? -RIM : RIM;
+  const inner = {
+    minX: region.minX + rimX,
+    minY: region.minY + rimY,
+    maxX: region.maxX - rimX,
+    maxY: region.maxY - rimY,
+  };
+  const { from, to } = shareInBox(inner, startX, startY, x - startX, y - startY);
+  return (to - from) * Math.hypot(x - startX, y - startY) > 4 * RIM;
+};

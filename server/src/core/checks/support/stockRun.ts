@@ -1,0 +1,174 @@
+/**
+ * What a stretch of the program does in the blank: where it cut, how deep each cutter went, and rapids below the blank's
+ * top. Nothing is taken off here: what was cut is a box in the plan view that holds every cut so far with the cutter's own
+ * radius, so that what lies outside it was surely not reached. Common practice, no source.
+ */
+import { Mode } from '../../machine/modes.ts';
+import { MoveKind, type MoveTable } from '../../machine/moves.ts';
+import type { ProgramFacts } from '../facts.ts';
+import type { Segment } from '../segment.ts';
+import { kindOf, perSegment, startOf } from './pathWalk.ts';
+import { emptyBox, type PlanBox, type Share, takeBox, takeMove } from './planBox.ts';
+import { type StockShape, stockShape } from './stockShape.ts';
+import { type ToolShape, toolShape } from './toolShape.ts';
+
+/** Below the top or inside the blank by less than this is at its face, mm. */
+const FACE = 0.01;
+/** Radius taken for a cutter that nobody described, mm: larger than usual ones, so that it reaches too far and not too little. */
+const UNKNOWN_RADIUS = 100;
+
+/** A rapid below the top of the blank. */
+export interface LowRapid {
+  readonly move: number;
+  /** What the segment cut before it. */
+  readonly before: PlanBox;
+}
+
+/** The lowest end of a cutter's way in the blank. */
+export interface Deepest {
+  readonly move: number;
+  readonly level: number;
+  readonly tool: ToolShape;
+}
+
+/** A stretch as the rules about the blank see it. */
+export interface StockRun {
+  readonly cut: PlanBox;
+  readonly rapids: readonly LowRapid[];
+  /** By number of the tool and its remark: lowest cut over the blank (`cuts`), lowest end of any move over it (`moves`). */
+  readonly cuts: ReadonlyMap<ToolShape, Deepest>;
+  readonly moves: ReadonlyMap<ToolShape, Deepest>;
+}
+
+const EVERYWHERE: PlanBox = { minX: -Infinity, minY: -Infinity, maxX: Infinity, maxY: Infinity };
+
+/** Looks through a segment; undefined stock is the caller's to exclude. */
+export const stockRun = perSegment((segment: Segment, facts: ProgramFacts): StockRun => {
+  const { configuration, pool } = facts;
+  const stock = stockShape(configuration);
+  const run = {
+    cut: emptyBox(),
+    rapids: [] as LowRapid[],
+    cuts: new Map<ToolShape, Deepest>(),
+    moves: new Map<ToolShape, Deepest>(),
+  };
+  if (stock === undefined) return run;
+  const { moves } = segment;
+  const own = emptyBox();
+  let modes = -1;
+  let tool: ToolShape | undefined;
+  let isHere = false;
+  for (let move = 0; move < moves.count; move++) {
+    if (moves.modes[move] !== modes || tool === undefined) {
+      modes = moves.modes[move];
+      tool = toolShape(configuration, pool, modes);
+      isHere = pool.at(modes, Mode.offset) === stock.offset;
+    }
+    const kind = kindOf(moves, move);
+    if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
+    const isCut = kind !== MoveKind.rapid;
+    if (!isHere) {
+      // Where another offset lies on this blank nobody knows.
+      if (isCut) takeBox(run.cut, EVERYWHERE);
+      continue;
+    }
+    const level = Math.min(moves.ends[move * 3 + 2], lower(startOf(segment, move, 2)));
+    if (!(level < stock.top - FACE)) continue;
+    if (!isCut) {
+      run.rapids.push({ move, before: { ...run.cut } });
+    } else {
+      resetBox(own);
+      takeMove(own, segment, move, pool);
+      takeBox(run.cut, own, radiusOf(tool));
+    }
+    noteDepth(segment, move, stock, tool, isCut, run);
+  }
+  return run;
+});
+
+const lower = (level: number): number => (Number.isNaN(level) ? Infinity : level);
+
+const resetBox = (box: PlanBox): void => {
+  box.minX = Infinity;
+  box.minY = Infinity;
+  box.maxX = -Infinity;
+  box.maxY = -Infinity;
+};
+
+/** Half a cutter's diameter, or more than it can be. */
+export const radiusOf = ({ diameter }: ToolShape): number => (diameter === undefined ? UNKNOWN_RADIUS : diameter / 2);
+
+const noteDepth = (
+  segment: Segment,
+  move: number,
+  stock: StockShape,
+  tool: ToolShape,
+  isCut: boolean,
+  run: { cuts: Map<ToolShape, Deepest>; moves: Map<ToolShape, Deepest> },
+): void => {
+  const level = segment.moves.ends[move * 3 + 2];
+  const deepestCut = run.cuts.get(tool)?.level ?? Infinity;
+  const deepest = run.moves.get(tool)?.level ?? Infinity;
+  if (!(level < deepest || (isCut && level < deepestCut))) return;
+  if (
+    isCut &&
+    level < deepestCut &&
+    isOver(segment, move, stock, tool.diameter === undefined ? 0 : tool.diameter / 2)
+  ) {
+    run.cuts.set(tool, { move, level, tool });
+  }
+  if (level < deepest && isOver(segment, move, stock, 0)) run.moves.set(tool, { move, level, tool });
+};
+
+/** True if the way of a move (its chord, for arcs) comes over the blank widened by `margin`. */
+const isOver = (segment: Segment, move: number, stock: StockShape, margin: number): boolean => {
+  const { from, to } = wayOver(segment.moves, segment, move, stock, margin);
+  return from <= to;
+};
+
+/** The share of a move's way over the blank; of one with an unknown start its end alone. */
+const wayOver = (moves: MoveTable, segment: Segment, move: number, stock: StockShape, margin: number): Share => {
+  const endX = moves.ends[move * 3];
+  const endY = moves.ends[move * 3 + 1];
+  const x = startOf(segment, move, 0);
+  const y = startOf(segment, move, 1);
+  const z = startOf(segment, move, 2);
+  if (Number.isNaN(endX) || Number.isNaN(endY)) return { from: 0, to: -1 };
+  if (Number.isNaN(x) || Number.isNaN(y) || Number.isNaN(z)) return stock.share(endX, endY, 0, 0, margin);
+  return stock.share(x, y, endX - x, endY - y, margin);
+};
+
+/** A rapid's straight way as far as it is known: a point where its start is not. */
+export interface RapidWay {
+  readonly x: number;
+  readonly y: number;
+  readonly dx: number;
+  readonly dy: number;
+  readonly length: number;
+  /** The share of it that lies below the top, and in the blank (seen from above, widened). */
+  readonly low: Share;
+}
+
+/** The way of a low rapid, and what of it lies in the blank widened by `margin` below its top; undefined where its end is unknown. */
+export const rapidWay = (segment: Segment, move: number, stock: StockShape, margin: number): RapidWay | undefined => {
+  const { ends } = segment.moves;
+  const [endX, endY, endZ] = [ends[move * 3], ends[move * 3 + 1], ends[move * 3 + 2]];
+  const [startX, startY, startZ] = [startOf(segment, move, 0), startOf(segment, move, 1), startOf(segment, move, 2)];
+  if (Number.isNaN(endX) || Number.isNaN(endY) || Number.isNaN(endZ)) return undefined;
+  const isWhole = !(Number.isNaN(startX) || Number.isNaN(startY) || Number.isNaN(startZ));
+  const x = isWhole ? startX : endX;
+  const y = isWhole ? startY : endY;
+  const [dx, dy] = [endX - x, endY - y];
+  const plan = stock.share(x, y, dx, dy, margin);
+  const low = isWhole ? shareBelow(startZ, endZ, stock.top - FACE) : { from: 0, to: endZ < stock.top - FACE ? 1 : -1 };
+  const share = { from: Math.max(plan.from, low.from), to: Math.min(plan.to, low.to) };
+  return { x, y, dx, dy, length: Math.hypot(dx, dy), low: share };
+};
+
+/** The share of a way from one level to another that lies below a third. */
+const shareBelow = (start: number, end: number, level: number): Share => {
+  if (start < level && end < level) return { from: 0, to: 1 };
+  if (start >= level && end >= level) return { from: 0, to: -1 };
+  const at = (level - start) / (end - start);
+  return start < level ? { from: 0, to: at } : { from: at, to: 1 };
+};

@@ -1,0 +1,56 @@
+/** The cutter in the spindle as far as it is known: the shop's tool table first, then its remark, as the language page says. */
+import type { Configuration, ToolRow } from '../../machine/configuration.ts';
+import { Mode, type ModePool } from '../../machine/modes.ts';
+import { readToolRemark, type ToolKind } from '../../reference/toolRemark.ts';
+import type { RuleContext } from '../rule.ts';
+
+/** A cutter. Lengths mm, angles degrees. */
+export interface ToolShape {
+  /** Number in the program, −1 unknown. */
+  readonly number: number;
+  readonly row: ToolRow | undefined;
+  readonly kind: ToolKind | undefined;
+  readonly diameter: number | undefined;
+  readonly pointAngle: number | undefined;
+}
+
+const known = new WeakMap<ModePool, Map<string, ToolShape>>();
+
+/** The cutter that a set of modes has in the spindle. */
+export const toolShape = (configuration: Configuration, pool: ModePool, modes: number): ToolShape => {
+  const number = pool.at(modes, Mode.tool);
+  const remark = pool.at(modes, Mode.toolRemark);
+  const inch = pool.at(modes, Mode.units) === 20;
+  const key = `${number} ${remark} ${inch}`;
+  let shapes = known.get(pool);
+  if (shapes === undefined) {
+    shapes = new Map();
+    known.set(pool, shapes);
+  }
+  const before = shapes.get(key);
+  if (before !== undefined) return before;
+  const shape = shapeOf(configuration, number, pool.string(remark), inch);
+  shapes.set(key, shape);
+  return shape;
+};
+
+/** The cutter in the spindle while a block is judged. */
+export const toolInSpindle = (context: RuleContext): ToolShape => {
+  const { configuration, modes } = context;
+  return shapeOf(configuration, modes[Mode.tool], context.string(modes[Mode.toolRemark]), context.unit !== 1);
+};
+
+const shapeOf = (configuration: Configuration, number: number, remark: string, inch: boolean): ToolShape => {
+  const row = number < 0 ? undefined : configuration.tools.find((candidate) => candidate.number === number);
+  const read = remark === '' ? undefined : readToolRemark(remark, inch);
+  return {
+    number,
+    row,
+    kind: row?.kind ?? read?.kind,
+    diameter: row?.diameter ?? read?.diameter,
+    pointAngle: row?.pointAngle ?? read?.pointAngle,
+  };
+};
+
+/** "tool 3", or "the tool" where its number is not known. */
+export const toolName = (tool: ToolShape): string => (tool.number < 0 ? 'the tool' : `tool ${tool.number}`);

@@ -1,0 +1,154 @@
+/** Where the path leaves the travel of the machine: runs of moves beyond a limit of an axis, arcs by their true extents. */
+import { arcExtents } from '../../geometry/arcMeasure.ts';
+import type { Configuration } from '../../machine/configuration.ts';
+import { AXIS_COUNT } from '../../machine/letters.ts';
+import { AXES, machineCoordinate } from '../../machine/machinePosition.ts';
+import { Mode, type ModePool } from '../../machine/modes.ts';
+import { MoveKind } from '../../machine/moves.ts';
+import { planeOf } from '../../machine/planes.ts';
+import type { ProgramFacts } from '../facts.ts';
+import type { Segment } from '../segment.ts';
+import { arcNumbers, kindOf, perSegment, startOf } from './pathWalk.ts';
+
+/** Beyond by less than this is on the limit, mm or degrees. */
+const ON_LIMIT = 1e-4;
+
+/** A run of moves beyond a limit. Machine coordinates, mm or degrees. */
+export interface Excess {
+  /** Line of the run's first move (of the program, from 0) and the modes there. */
+  readonly line: number;
+  readonly modes: number;
+  /** Place among X Y Z A B C U V W. */
+  readonly axis: number;
+  readonly limit: number;
+  /** The furthest machine coordinate of the run. */
+  readonly furthest: number;
+}
+
+/** A limit of an axis: `sign` is 1 for the largest coordinate, −1 for the smallest. */
+interface Limit {
+  readonly axis: number;
+  readonly sign: 1 | -1;
+  readonly limit: number;
+}
+
+interface OwnRun {
+  readonly limit: Limit;
+  readonly line: number;
+  readonly modes: number;
+  furthest: number;
+  /** Whether the run holds the segment's first (last) moves of its axis, so that it may go on before (behind). */
+  readonly atHead: boolean;
+  atTail: boolean;
+}
+
+interface SegmentTravel {
+  readonly runs: readonly OwnRun[];
+  /** Limits whose axis was inside at some move of the segment, by their key. */
+  readonly inside: ReadonlySet<Limit>;
+}
+
+const limitTables = new WeakMap<Configuration, readonly Limit[]>();
+
+/** The limits that the shop's file gives. */
+export const limitsOf = (configuration: Configuration): readonly Limit[] => {
+  const known = limitTables.get(configuration);
+  if (known !== undefined) return known;
+  const limits: Limit[] = [];
+  AXES.forEach((letter, axis) => {
+    const { min, max } = configuration.machine?.axes[letter] ?? {};
+    if (min !== undefined) limits.push({ axis, sign: -1, limit: min });
+    if (max !== undefined) limits.push({ axis, sign: 1, limit: max });
+  });
+  limitTables.set(configuration, limits);
+  return limits;
+};
+
+/** All runs beyond a limit, in the order of the run. A run goes on over the borders of segments. */
+export const travelExcesses = (facts: ProgramFacts): readonly Excess[] => {
+  const found: { -readonly [K in keyof Excess]: Excess[K] }[] = [];
+  const open = new Map<string, (typeof found)[number]>();
+  for (const { segment, firstLine } of facts.passages()) {
+    const { runs, inside } = travelOf(segment, facts);
+    const closed = new Set<string>();
+    for (const run of runs) {
+      const key = keyOf(run.limit);
+      const before = run.atHead && !closed.has(key) ? open.get(key) : undefined;
+      if (before !== undefined) {
+        if (run.limit.sign * (run.furthest - before.furthest) > 0) before.furthest = run.furthest;
+      } else {
+        const { axis, limit } = run.limit;
+        const excess = { line: firstLine + run.line, modes: run.modes, axis, limit, furthest: run.furthest };
+        found.push(excess);
+        open.set(key, excess);
+      }
+      if (!run.atTail) {
+        open.delete(key);
+        closed.add(key);
+      }
+    }
+    for (const limit of inside) {
+      const key = keyOf(limit);
+      if (!runs.some((run) => run.atTail && keyOf(run.limit) === key)) open.delete(key);
+    }
+  }
+  return found;
+};
+
+const keyOf = ({ axis, sign }: Limit): string => `${axis} ${sign}`;
+
+const travelOf = perSegment((segment: Segment, facts: ProgramFacts): SegmentTravel => {
+  const limits = limitsOf(facts.configuration);
+  const runs: OwnRun[] = [];
+  const inside = new Set<Limit>();
+  const current = new Map<Limit, OwnRun>();
+  const { moves } = segment;
+  const { pool } = facts;
+  let other = 0;
+  for (let move = 0; move < moves.count; move++) {
+    const hasOthers = moves.otherMoves[other] === move;
+    const othersAt = other * (AXIS_COUNT - 3);
+    if (hasOthers) other++;
+    const kind = kindOf(moves, move);
+    if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
+    const modes = moves.modes[move];
+    const at = (field: number): number => pool.at(modes, field);
+    for (const limit of limits) {
+      const { axis, sign } = limit;
+      if (axis >= 3 && !hasOthers) continue;
+      const work = axis >= 3 ? moves.others[othersAt + axis - 3] : furthestOf(segment, move, kind, limit, pool);
+      const machine = machineCoordinate(at, axis, work);
+      if (Number.isNaN(machine)) continue;
+      const run = current.get(limit);
+      if (sign * (machine - limit.limit) <= ON_LIMIT) {
+        if (run !== undefined) run.atTail = false;
+        current.delete(limit);
+        inside.add(limit);
+      } else if (run === undefined) {
+        const line = moves.lines[move];
+        const begun = { limit, line, modes, furthest: machine, atHead: !inside.has(limit), atTail: true };
+        runs.push(begun);
+        current.set(limit, begun);
+      } else if (sign * (machine - run.furthest) > 0) run.furthest = machine;
+    }
+  }
+  return { runs, inside };
+});
+
+/** The furthest work coordinate of a move towards a limit: its end, and of an arc the place where it turns. */
+const furthestOf = (segment: Segment, move: number, kind: number, { axis, sign }: Limit, pool: ModePool): number => {
+  const { moves } = segment;
+  const end = moves.ends[move * 3 + axis];
+  if (kind !== MoveKind.arc) return end;
+  const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));
+  if (axis !== first && axis !== second) return end;
+  const at = arcNumbers(moves, move);
+  const [centreFirst, centreSecond, radius, endRadius, sweep] = moves.extras.subarray(at, at + 5);
+  const startAngle = Math.atan2(
+    startOf(segment, move, second) - centreSecond,
+    startOf(segment, move, first) - centreFirst,
+  );
+  const box = arcExtents({ centreFirst, centreSecond, radius, endRadius, startAngle, sweep });
+  if (axis === first) return sign > 0 ? box.maxFirst : box.minFirst;
+  return sign > 0 ? box.maxSecond : box.minSecond;
+};

@@ -1,0 +1,91 @@
+/** Rapids through parts of the blank that no cut of the program reached before. Used by two rules: the centre's way, and the rim's. */
+import type { ProgramFacts } from '../facts.ts';
+import type { Segment } from '../segment.ts';
+import { PathPlace } from './pathWalk.ts';
+import { emptyBox, type PlanBox, shareInBox, takeBox } from './planBox.ts';
+import { type RapidWay, radiusOf, rapidWay, stockRun } from './stockRun.ts';
+import { type StockShape, stockShape } from './stockShape.ts';
+import { type ToolShape, toolShape } from './toolShape.ts';
+
+/** Shorter than this is the rim of what was cut, mm. */
+const RIM = 0.05;
+
+/** A rapid through what was not cut. */
+export interface UncutRapid {
+  /** Line of the program, from 0, and the set of modes it runs under. */
+  readonly line: number;
+  readonly modes: number;
+  readonly level: number;
+  readonly top: number;
+  /** Way in the blank that was not cut, mm; 0 for one straight down. */
+  readonly length: number;
+  /** `centre`: the tool's middle runs through the blank; `rim`: only its outside does. */
+  readonly part: 'centre' | 'rim';
+  readonly tool: ToolShape;
+}
+
+/** All of them in the order of the run, each line once. */
+export const uncutRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
+  const stock = stockShape(facts.configuration);
+  if (stock === undefined) return [];
+  const found: UncutRapid[] = [];
+  const cut = emptyBox();
+  const lines = new Set<number>();
+  for (const { segment, firstLine } of facts.passages()) {
+    const run = stockRun(segment, facts);
+    for (const { move, before } of run.rapids) {
+      const line = firstLine + segment.moves.lines[move];
+      if (lines.has(line)) continue;
+      const reached = emptyBox();
+      takeBox(reached, cut);
+      takeBox(reached, before);
+      const rapid = judge(segment, move, stock, reached, facts);
+      if (rapid === undefined) continue;
+      lines.add(line);
+      found.push({ line, ...rapid });
+    }
+    takeBox(cut, run.cut);
+  }
+  return found;
+};
+
+const judge = (
+  segment: Segment,
+  move: number,
+  stock: StockShape,
+  reached: PlanBox,
+  { configuration, pool }: ProgramFacts,
+): Omit<UncutRapid, 'line'> | undefined => {
+  const modes = segment.moves.modes[move];
+  const tool = toolShape(configuration, pool, modes);
+  // Up and out is no way in.
+  const rise = new PathPlace([{ segment, firstLine: 0 }], 0, move).rise;
+  if (rise > 0) return undefined;
+  const level = segment.moves.ends[move * 3 + 2];
+  const parts = [
+    { part: 'centre', margin: -RIM, reach: reached } as const,
+    { part: 'rim', margin: (tool.diameter ?? 0) / 2 - RIM, reach: widened(reached, radiusOf(tool)) } as const,
+  ];
+  for (const { part, margin, reach } of parts) {
+    const way = rapidWay(segment, move, stock, margin);
+    const length = way === undefined ? -1 : uncutLength(way, reach);
+    if (length >= 0) return { modes, level, top: stock.top, length, part, tool };
+  }
+  return undefined;
+};
+
+const widened = (box: PlanBox, margin: number): PlanBox => {
+  const wide = emptyBox();
+  takeBox(wide, box, margin);
+  return wide;
+};
+
+/** Length in the blank and outside the box of cuts; −1 where there is none. A way straight down has length 0. */
+const uncutLength = ({ x, y, dx, dy, length, low }: RapidWay, reached: PlanBox): number => {
+  if (low.from > low.to) return -1;
+  const done = shareInBox(reached, x, y, dx, dy);
+  const covered = Math.max(0, Math.min(done.to, low.to) - Math.max(done.from, low.from));
+  if (length < RIM) return done.from <= done.to ? -1 : 0;
+  const uncut = (low.to - low.from - covered) * length;
+  return uncut > RIM ? uncut : -1;
+};
