@@ -70,12 +70,11 @@ class RunChunk implements Chunk {
   }
 }
 
-const STOPPING = new Set(['flow', 'subprogram', 'macro-call', 'radius-compensation']);
+const STOPPING = new Set(['flow', 'subprogram', 'macro-call']);
 const WHY: Readonly<Record<string, string>> = {
   flow: 'jumps and loops are not executed yet',
   subprogram: 'subprogram calls are not executed yet',
   'macro-call': 'macro calls are not executed yet',
-  'radius-compensation': 'radius compensation is not executed yet',
 };
 
 /** See the top of the file. */

@@ -61,6 +61,7 @@ export class ChunkRunner {
   private readonly block = new Block();
   /** Moves of the segment being run; kept as a packed copy. */
   private readonly moves = new MoveTable(1024);
+  private readonly contour = new MoveTable(0);
   private readonly executor: Executor;
   private readonly pool: ModePool;
   private readonly skipsDeleted: boolean;
@@ -89,7 +90,7 @@ export class ChunkRunner {
     if (old === undefined) return this.runLines(text, entry, undefined, { start: 0, oldEnd: 0, newEnd: 0 }, 0);
     const range = changed ?? { start: 0, oldEnd: 0, newEnd: 0 };
     const sameHead = sameEntry(entry, old.entry);
-    const start = sameHead && !assignsBefore(old, range.start) ? range.start : 0;
+    const start = sameHead && !assignsBefore(old, range.start) ? closedLine(old, range.start) : 0;
     const comparable = (old.flags & LineFlag.assigns) === 0 && sameVariables(entry.variables, old.entry.variables);
     return this.runLines(text, entry, comparable || start > 0 ? old : undefined, range, start);
   }
@@ -112,6 +113,8 @@ export class ChunkRunner {
     const count = text.lineCount;
     const { moves } = this;
     moves.clear();
+    this.contour.clear();
+    executor.contour = this.contour;
     const buffer = new ArrayBuffer(count * 5);
     const modesAfter = new Uint32Array(buffer, 0, count);
     const lineFlags = new Uint8Array(buffer, count * 4, count);
@@ -122,7 +125,7 @@ export class ChunkRunner {
     executor.entryTangent.set(entry.tangent);
     if (old !== undefined && start > 0) this.takeHead(old, start, moves, modesAfter, lineFlags);
     else {
-      executor.restore(entry.modes, entry.position);
+      executor.restore(entry.modes, entry.position, entry.openMoves);
       this.variables.restore(entry.variables);
     }
     const comparable = old !== undefined && (old.flags & LineFlag.assigns) === 0;
@@ -131,19 +134,25 @@ export class ChunkRunner {
     for (let line = start; line < count; line++) {
       this.runLine(text, line, block);
       modesAfter[line] = executor.modesId();
-      lineFlags[line] = judge.lineFlags;
+      lineFlags[line] = judge.lineFlags | this.openFlag();
       this.linesExecuted++;
       if (!comparable || old === undefined) continue;
       assigned ||= (judge.lineFlags & LineFlag.assigns) !== 0;
       const oldLine = line - range.newEnd + range.oldEnd;
       if (line < range.newEnd - 1 || oldLine < 0 || oldLine >= old.blockCount || assigned) continue;
       if (old.modesAfter[oldLine] !== modesAfter[line]) continue;
+      if (((old.lineFlags[oldLine] | lineFlags[line]) & LineFlag.open) !== 0) continue;
       while (oldMove < old.moves.count && old.moves.lines[oldMove] <= oldLine) oldMove++;
       if (!this.isAsBefore(old, oldMove, moves)) continue;
       this.takeTail(old, oldLine + 1, oldMove, line + 1, moves, modesAfter, lineFlags);
-      break;
+      return this.finish(entry, moves, modesAfter, lineFlags, old.openAfter);
     }
     return this.finish(entry, moves, modesAfter, lineFlags);
+  }
+
+  private openFlag(): number {
+    const { executor } = this;
+    return executor.isCompensating && executor.compensation.isOpen ? LineFlag.open : 0;
   }
 
   private runLine(text: LineChunk, line: number, block: Block): void {
@@ -179,6 +188,8 @@ export class ChunkRunner {
   ): void {
     const moveCount = old.moves.firstOfLine(start);
     moves.append(old.moves, 0, moveCount, 0);
+    const { contour } = old;
+    if (contour !== undefined) this.contour.append(contour, 0, contour.firstOfLine(start), 0);
     modesAfter.set(old.modesAfter.subarray(0, start));
     lineFlags.set(old.lineFlags.subarray(0, start));
     for (const finding of old.findings) if (finding.line < start) this.judge.findings.push(finding);
@@ -197,6 +208,8 @@ export class ChunkRunner {
   ): void {
     const shift = line - oldLine;
     moves.append(old.moves, oldMove, old.moves.count, shift);
+    const { contour } = old;
+    if (contour !== undefined) this.contour.append(contour, contour.firstOfLine(oldLine), contour.count, shift);
     modesAfter.set(old.modesAfter.subarray(oldLine), line);
     lineFlags.set(old.lineFlags.subarray(oldLine), line);
     const moved = <T extends SegmentFinding | Fact>(item: T): T =>
@@ -205,7 +218,13 @@ export class ChunkRunner {
     for (const fact of old.facts) if (fact.line >= oldLine) this.judge.facts.push(moved(fact));
   }
 
-  private finish(entry: SegmentEntry, moves: MoveTable, modesAfter: Uint32Array, lineFlags: Uint8Array): Segment {
+  private finish(
+    entry: SegmentEntry,
+    moves: MoveTable,
+    modesAfter: Uint32Array,
+    lineFlags: Uint8Array,
+    openAfter: Float64Array = this.executor.compensation.save(-modesAfter.length),
+  ): Segment {
     let flags = 0;
     for (let i = 0; i < lineFlags.length; i++) flags |= lineFlags[i];
     let factKinds = 0;
@@ -221,6 +240,8 @@ export class ChunkRunner {
       modesAfter,
       lineFlags,
       moves: moves.packed(),
+      contour: this.contour.count > 0 ? this.contour.packed() : undefined,
+      openAfter,
       findings,
       facts,
       factKinds,
@@ -237,22 +258,31 @@ export class ChunkRunner {
     lastTangent(moves, moves.count, entry.position, entry.tangent, this.pool, tangent);
     const modes = modesAfter.length > 0 ? modesAfter[modesAfter.length - 1] : entry.modes;
     const variables = (segment.flags & LineFlag.assigns) !== 0 ? this.variables.snapshot() : entry.variables;
-    return { modes, position, variables, tangent, frame: entry.frame, openMoves: entry.openMoves };
+    return { modes, position, variables, tangent, frame: entry.frame, openMoves: segment.openAfter };
   }
 
   /** Executes the first `line` lines of a segment again, so that executor and variables stand before that line. */
   replay(text: LineChunk, segment: Segment, line: number): void {
     const { executor, judge } = this;
     executor.moves = new MoveTable();
+    executor.contour = new MoveTable();
     executor.entryPosition.set(segment.entry.position);
     executor.entryTangent.set(segment.entry.tangent);
-    executor.restore(segment.entry.modes, segment.entry.position);
+    executor.restore(segment.entry.modes, segment.entry.position, segment.entry.openMoves);
     this.variables.restore(segment.entry.variables);
     for (let i = 0; i < line; i++) this.runLine(text, i, this.block);
     judge.findings = [];
     judge.facts = [];
   }
 }
+
+/** The last line at or before `line` that nothing is open in front of. */
+const closedLine = (segment: Segment, line: number): number => {
+  if ((segment.flags & LineFlag.open) === 0) return line;
+  let closed = line;
+  while (closed > 0 && (segment.lineFlags[closed - 1] & LineFlag.open) !== 0) closed--;
+  return closed;
+};
 
 const assignsBefore = (segment: Segment, line: number): boolean => {
   if ((segment.flags & LineFlag.assigns) === 0) return false;

@@ -44,6 +44,8 @@ export const FactKind = {
   toolCut: 16,
   /** A tool length is called. a = H, b = the tool in the spindle; text = `computed` where H is no plain number. The place is the word. */
   lengthCall: 17,
+  /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
+  radiusCompensation: 21,
 } as const;
 
 /** One fact. */

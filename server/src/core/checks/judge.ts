@@ -16,6 +16,8 @@ import { LineFlag, type SegmentFinding } from './segment.ts';
 const P = letterIndex('P');
 const M = letterIndex('M');
 const H = letterIndex('H');
+const G = letterIndex('G');
+const D = letterIndex('D');
 const RULE_BY_CODE = new Map(RULES.map((rule, index) => [rule.code, index]));
 /** A rule's place in the register and one of its functions. */
 interface Subscriber {
@@ -186,6 +188,7 @@ export class Judge implements ExecutionListener, RuleContext {
     }
     if (lengthChanged(this)) this.executor.takeBack(Given.lengthJudged);
     if (this.block.has(H)) this.facts.push(...callFacts(this, this.line));
+    if (modes[Mode.radiusCompensation] !== 40) this.compensationFact();
     this.tell(ON_CODES);
     this.endFacts();
   }
@@ -321,6 +324,28 @@ export class Judge implements ExecutionListener, RuleContext {
         this.addFact(FactKind.subprogramEnd, start, end, code);
         if (block.has(P)) this.addFact(FactKind.jumpTarget, start, end, block.value(P));
       }
+    }
+  }
+
+  /** G41 or G42 with the D and the tool it counts with. */
+  private compensationFact(): void {
+    const { block } = this;
+    const { modes } = this.executor;
+    for (let i = 0; i < block.wordCount; i++) {
+      const code = block.values[i];
+      if (block.letters[i] !== G || (code !== 41 && code !== 42)) continue;
+      this.facts.push({
+        kind: FactKind.radiusCompensation,
+        line: this.line,
+        column: block.starts[i] - block.start,
+        endColumn: block.ends[i] - block.start,
+        a: modes[Mode.radiusRegister],
+        b: modes[Mode.tool],
+        c: block.has(D) ? 1 : 0,
+        d: 0,
+        e: 0,
+        text: `G${code}`,
+      });
     }
   }
 

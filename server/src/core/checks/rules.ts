@@ -39,6 +39,10 @@ import { notExecuted } from './rules/not-executed.ts';
 import { peckOverDepth } from './rules/peck-over-depth.ts';
 import { plungeWithoutCentreCut } from './rules/plunge-without-centre-cut.ts';
 import { programEndMissing } from './rules/program-end-missing.ts';
+import { radiusCompEntry } from './rules/radius-comp-entry.ts';
+import { radiusCompGouge } from './rules/radius-comp-gouge.ts';
+import { radiusCompLeftOn } from './rules/radius-comp-left-on.ts';
+import { radiusOffsetMissing } from './rules/radius-offset-missing.ts';
 import { rapidBelowStockTop } from './rules/rapid-below-stock-top.ts';
 import { rapidIntoStock } from './rules/rapid-into-stock.ts';
 import { rapidPlungeDiagonal } from './rules/rapid-plunge-diagonal.ts';
@@ -52,6 +56,7 @@ import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
 import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
 import { textAfterEnd } from './rules/text-after-end.ts';
 import { throughStockBottom } from './rules/through-stock-bottom.ts';
+import { toolChangeInComp } from './rules/tool-change-in-comp.ts';
 import { toolChangeWithoutTool } from './rules/tool-change-without-tool.ts';
 import { toolTooLarge } from './rules/tool-too-large.ts';
 import { toolUnknown } from './rules/tool-unknown.ts';
@@ -119,6 +124,11 @@ export const RULES: readonly GradedRule[] = [
   throughStockBottom,
   rapidPlungeDiagonal,
   holderBelowStock,
+  radiusOffsetMissing,
+  radiusCompEntry,
+  radiusCompLeftOn,
+  radiusCompGouge,
+  toolChangeInComp,
   expressionDomain,
   notExecuted,
 ];

@@ -11,14 +11,14 @@ import type { Fix, MessageData } from './rule.ts';
 export interface SegmentEntry {
   /** Id of the modes. */
   readonly modes: number;
-  /** Work coordinates of X Y Z A B C U V W, mm and degrees; NaN unknown. */
+  /** Where the tool stands: work coordinates of X Y Z A B C U V W, mm and degrees; NaN unknown. */
   readonly position: Float64Array;
   readonly variables: ReadonlyMap<VariableName, number>;
   /** Direction of the last cut. */
   readonly tangent: Float64Array;
   /** Call frame the stretch runs in: 0 is the program itself. Calls (not executed yet) open further ones. */
   readonly frame: number;
-  /** Moves that wait for what follows (radius compensation looks ahead), as plain numbers; none so far. */
+  /** What radius compensation holds back until it knows what follows, and the programmed position; empty where `position` is the programmed one. */
   readonly openMoves: Float64Array;
 }
 
@@ -46,6 +46,8 @@ export const LineFlag = {
   arc: 8,
   /** A rule looked back at the direction of the move before. */
   looksBack: 16,
+  /** Behind the block radius compensation waits for what follows, or the cutter stands aside of the contour. */
+  open: 32,
 } as const;
 
 /** An arc that doubles back: its line in the segment, and its direction. */
@@ -64,7 +66,12 @@ export interface Segment {
   /** Id of the modes behind each block. */
   readonly modesAfter: Uint32Array;
   readonly lineFlags: Uint8Array;
+  /** The path of the tool; under radius compensation that of the cutter's centre. A move belongs to the segment in which it became certain. */
   readonly moves: MoveTable;
+  /** The programmed contour, where radius compensation leads the cutter beside it. A stretch begins with a `renamed` move at its start. */
+  readonly contour: MoveTable | undefined;
+  /** `SegmentEntry.openMoves` behind the segment, lines counted from its end. */
+  readonly openAfter: Float64Array;
   readonly findings: readonly SegmentFinding[];
   readonly facts: readonly Fact[];
   /** Bit by kind of the facts in it. */

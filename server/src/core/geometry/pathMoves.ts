@@ -20,7 +20,7 @@ export interface PathMoves {
   /** X Y Z of each end point, mm, NaN unknown. */
   readonly ends: Float64Array;
   /** Lines from the segment's first line. */
-  readonly lines: Uint16Array;
+  readonly lines: Int32Array;
   readonly kinds: Uint8Array;
   readonly modes: Uint32Array;
   readonly extraCount: number;

@@ -4,12 +4,11 @@ import { arcCloses, solveByCentre, solveByRadius } from './arcs.ts';
 import { scaleVector, toProgrammed, toWork, turnVector } from './coordinates.ts';
 import type { Executor } from './executor.ts';
 import { checkFeed } from './feed.ts';
-import { AXIS_COUNT, I, J, K, L, P, R } from './letters.ts';
+import { I, J, K, L, P, R } from './letters.ts';
 import { Mode } from './modes.ts';
 import { MoveKind } from './moves.ts';
 import { AXIS_WORDS, OTHER_AXIS_BITS, planeOf } from './planes.ts';
 import { programTarget } from './references.ts';
-import { lastTangent } from './tangent.ts';
 
 /** Word index of a letter, −1 without. */
 const wordOf = (executor: Executor, letter: number): number =>
@@ -22,8 +21,7 @@ const tangent = new Float64Array(3);
 export const arcMotion = (executor: Executor, clockwise: boolean): void => {
   const { modes, position, target, arc } = executor;
   programTarget(executor);
-  const { moves, entryPosition, entryTangent, pool } = executor;
-  lastTangent(moves, moves.count, entryPosition, entryTangent, pool, tangent);
+  executor.arrival(tangent);
   const plane = planeOf(modes[Mode.plane]);
   arc.plane = plane.code;
   arc.firstAxis = AXIS_WORDS[plane.first];
@@ -46,20 +44,12 @@ export const arcMotion = (executor: Executor, clockwise: boolean): void => {
   arc.endWord = first >= 0 ? first : wordOf(executor, arc.secondAxis);
   arc.tangentFirst = tangent[plane.first];
   arc.tangentSecond = tangent[plane.second];
-  arc.clockwise = isMirrored(executor) ? !clockwise : clockwise;
+  arc.clockwise = executor.isMirrored() ? !clockwise : clockwise;
   arc.turns = turnsOf(executor);
   checkFeed(executor);
   const solved = solveArc(executor);
   emitArc(executor, solved);
   executor.listener.cut();
-};
-
-/** True if the plane is seen as in a mirror: an odd number of its axes has a negative factor. */
-const isMirrored = (executor: Executor): boolean => {
-  const { modes } = executor;
-  if (modes[Mode.scaling] !== 1) return false;
-  const plane = planeOf(modes[Mode.plane]);
-  return modes[Mode.scaleX + plane.first] * modes[Mode.scaleX + plane.second] < 0;
 };
 
 const turnsOf = (executor: Executor): number => {
@@ -264,7 +254,7 @@ const addTurns = (executor: Executor): boolean => {
 
 /** Adds the arc to the path; what could not be computed is drawn as a straight line to its end. */
 const emitArc = (executor: Executor, solved: boolean): void => {
-  const { arc, moves, target, position } = executor;
+  const { arc, target } = executor;
   if (!solved) {
     executor.moveTo(MoveKind.line);
     return;
@@ -273,14 +263,5 @@ const emitArc = (executor: Executor, solved: boolean): void => {
   target[plane.first] = arc.endFirst;
   target[plane.second] = arc.endSecond;
   executor.carryLength();
-  moves.add(target[0], target[1], target[2], executor.line, MoveKind.arc, executor.modesId());
-  moves.addExtra(arc.centreFirst, arc.centreSecond, arc.radius, arc.endRadius, arc.sweep);
-  if (executor.block.present & OTHER_AXIS_BITS) noteRotary(executor);
-  position.set(target);
-};
-
-const noteRotary = (executor: Executor): void => {
-  const { moves, target } = executor;
-  moves.otherMoves.push(moves.count - 1);
-  for (let axis = 3; axis < AXIS_COUNT; axis++) moves.others.push(target[axis]);
+  executor.arcTo((executor.block.present & OTHER_AXIS_BITS) !== 0);
 };

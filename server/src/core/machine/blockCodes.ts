@@ -2,6 +2,7 @@
 import { readToolRemark } from '../reference/toolRemark.ts';
 import { WordFlag } from '../syntax/block.ts';
 import { GROUP_COUNT, Group, UNKNOWN_GROUP } from './codes.ts';
+import { compensationRadius } from './compensationRadius.ts';
 import type { Executor } from './executor.ts';
 import { D, F, G, H, M, P, S, T } from './letters.ts';
 import { Given, Mode } from './modes.ts';
@@ -158,6 +159,7 @@ const tool = (executor: Executor): void => {
   if (codeOf(Group.toolChange) !== 6) return;
   const number = profile.toolChange === 'same-block' && block.has(T) ? block.value(T) : calledBefore;
   if (number < 0) executor.faultAt('tool-change-without-tool', 'no-tool', places[Group.toolChange]);
+  executor.interruptCompensation();
   executor.set(Mode.tool, number);
   executor.set(Mode.toolRemark, remarkOf(executor));
   executor.set(Mode.operationRemark, 0);
@@ -207,14 +209,24 @@ const geometryModes = (executor: Executor): void => {
   const radius = codeOf(Group.radiusCompensation);
   if (radius >= 0) {
     executor.set(Mode.radiusCompensation, radius / 10);
-    if (radius !== 400) notExecutedAt(executor, 'radius-compensation', places[Group.radiusCompensation]);
+    executor.compensationStale = true;
   }
   if (block.has(D)) executor.set(Mode.radiusRegister, block.value(D));
+  if (radius > 400) tellUnknownRadius(executor);
+  if (executor.isCompensating || executor.modes[Mode.radiusCompensation] !== 40) executor.compensationStale = true;
   const length = codeOf(Group.lengthCompensation);
   if (length >= 0) executor.set(Mode.lengthCompensation, length / 10);
   if (block.has(H)) executor.set(Mode.lengthRegister, block.value(H));
   else if (length === 490) executor.set(Mode.lengthRegister, -1);
   if (length >= 0 || block.has(H)) executor.updateLength();
+};
+
+/** Without the cutter's radius the programmed path is run, and said so; D0 wants no other. */
+const tellUnknownRadius = (executor: Executor): void => {
+  const { modes, configuration, variables, pool } = executor;
+  if (modes[Mode.radiusRegister] === 0) return;
+  const { radius } = compensationRadius(modes, configuration, variables, pool);
+  if (Number.isNaN(radius)) notExecutedAt(executor, 'radius-unknown', places[Group.radiusCompensation]);
 };
 
 const offsets = (executor: Executor): void => {

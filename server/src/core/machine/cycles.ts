@@ -237,9 +237,7 @@ const pecks = (executor: Executor, full: boolean): void => {
 const wait = (executor: Executor): void => {
   const seconds = executor.modes[Mode.cycleDwell];
   if (!(seconds > 0)) return;
-  const { moves, position } = executor;
-  moves.add(position[0], position[1], position[2], executor.line, MoveKind.dwell | MoveFlag.cycle, executor.modesId());
-  moves.addExtra(seconds, 0, 0, 0, 0);
+  executor.wait(seconds, MoveFlag.cycle);
 };
 
 /** 76: spindle stopped in position, shifted off the wall by I J (or Q), out at rapid, back. */

@@ -8,15 +8,17 @@ import type { ArcFacts } from './arcFacts.ts';
 import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
 import { codeTable } from './codes.ts';
+import { RadiusCompensation } from './compensation.ts';
 import type { Configuration } from './configuration.ts';
 import { AXIS_COUNT, D, F, G, H, I, J, K, M, P, Q, R, S, T, Z } from './letters.ts';
 import { LENGTH_AXIS, lengthInForce } from './machinePosition.ts';
 import { Given, MODE_COUNT, Mode, type ModePool } from './modes.ts';
 import { blockMotion } from './motion.ts';
 import { MoveFlag, MoveKind, MoveTable } from './moves.ts';
-import { AXIS_BITS, AXIS_WORDS } from './planes.ts';
+import { AXIS_BITS, AXIS_WORDS, planeOf } from './planes.ts';
 import type { ControlProfile } from './profile.ts';
 import { keepZeros } from './references.ts';
+import { lastTangent } from './tangent.ts';
 
 /** Who hears what the executor meets. */
 export interface ExecutionListener {
@@ -54,6 +56,8 @@ const CODE_LETTERS = (1 << S) | (1 << T) | (1 << H) | (1 << D);
 const CYCLE_LETTERS = (1 << P) | (1 << Q);
 const MOTION_LETTERS = AXIS_BITS | (1 << I) | (1 << J) | (1 << K) | (1 << R);
 
+const NOTHING_OPEN = new Float64Array(0);
+
 const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
 
 /** Runs blocks one after the other. */
@@ -75,6 +79,13 @@ export class Executor {
   readonly arc: ArcFacts = createArcFacts();
   /** Where moves go; set by who runs a segment. */
   moves = new MoveTable();
+  /** Where the programmed moves go while radius compensation leads the cutter beside them. */
+  contour = new MoveTable(0);
+  readonly compensation: RadiusCompensation;
+  /** True while moves have to pass through `compensation`. */
+  isCompensating = false;
+  /** Set where modes or registers that compensation depends on may be others than when it looked. */
+  compensationStale = false;
   /** Line of the block, counted in the segment. */
   line = 0;
   /** Millimetres a unit of the program. */
@@ -111,6 +122,7 @@ export class Executor {
     this.variables = variables;
     this.listener = listener;
     this.table = codeTable(configuration.profile);
+    this.compensation = new RadiusCompensation(this);
     this.reset();
   }
 
@@ -153,8 +165,8 @@ export class Executor {
     this.updateUnit();
   }
 
-  /** Takes over a state: modes by id, position. */
-  restore(id: number, position: Float64Array): void {
+  /** Takes over a state: modes by id, position, moves that compensation waits with. */
+  restore(id: number, position: Float64Array, openMoves: Float64Array = NOTHING_OPEN): void {
     this.pool.read(id, this.modes);
     this.position.set(position);
     this.target.set(position);
@@ -163,6 +175,8 @@ export class Executor {
     this.setupDirty = false;
     this.updateUnit();
     this.updateLength();
+    this.compensation.restore(openMoves);
+    this.compensationStale = true;
   }
 
   /** Id of the modes as they are now. */
@@ -221,6 +235,9 @@ export class Executor {
 
   /** Begins the next program of the file: everything is as at power-on, and the path begins anew. */
   beginProgram(line: number): void {
+    this.interruptCompensation();
+    this.compensation.restore(NOTHING_OPEN);
+    this.isCompensating = false;
     this.reset();
     this.moves.add(Number.NaN, Number.NaN, Number.NaN, line, MoveKind.renamed | MoveFlag.programStart, this.modesId());
     this.noteOthers();
@@ -228,6 +245,7 @@ export class Executor {
 
   /** Executes one block. */
   execute(block: Block, line: number): void {
+    if (this.compensationStale) this.updateCompensation();
     this.block = block;
     this.line = line;
     this.once = -1;
@@ -246,6 +264,7 @@ export class Executor {
     ) {
       this.before.set(this.modes);
       readCodes(this);
+      if (this.compensationStale) this.updateCompensation();
       this.listener.codes();
     } else if ((present & (1 << F)) !== 0 && !this.isLead()) this.setFeed();
     if ((present & MOTION_LETTERS) !== 0 || this.once >= 0 || this.motionCode >= 0) blockMotion(this);
@@ -335,6 +354,58 @@ export class Executor {
     return this.block.wordCount > 0 ? this.block.ends[this.block.wordCount - 1] : this.block.end;
   }
 
+  /** Brings radius compensation up to date with modes and registers. */
+  updateCompensation(): void {
+    this.compensationStale = false;
+    this.isCompensating = this.compensation.update();
+  }
+
+  /** Ends what compensation waits with. */
+  interruptCompensation(): void {
+    if (!this.isCompensating) return;
+    this.compensation.interrupt();
+    this.updateCompensation();
+  }
+
+  /** True if the active plane is seen as in a mirror: an odd number of its axes has a negative factor. */
+  isMirrored(): boolean {
+    const { modes } = this;
+    if (modes[Mode.scaling] !== 1) return false;
+    const plane = planeOf(modes[Mode.plane]);
+    return modes[Mode.scaleX + plane.first] * modes[Mode.scaleX + plane.second] < 0;
+  }
+
+  /** Unit vector in which the path arrives, NaN behind a rapid or where it is not known. */
+  arrival(out: Float64Array): void {
+    if (this.isCompensating && this.compensation.arrival(out)) return;
+    lastTangent(this.moves, this.moves.count, this.entryPosition, this.entryTangent, this.pool, out);
+  }
+
+  /** A wait of so many seconds. */
+  wait(seconds: number, flags: number): void {
+    const { moves, position } = this;
+    if (this.isCompensating && this.compensation.isOpen) {
+      this.compensation.wait(seconds, MoveKind.dwell | flags);
+      return;
+    }
+    moves.add(position[0], position[1], position[2], this.line, MoveKind.dwell | flags, this.modesId());
+    moves.addExtra(seconds, 0, 0, 0, 0);
+  }
+
+  /** Adds the arc of `arc` to `target` and makes that the position; `others` if further axes move along. */
+  arcTo(others: boolean): void {
+    const { arc, moves, target } = this;
+    if (this.isCompensating) {
+      this.compensation.take(MoveKind.arc, others);
+      this.isCompensating = this.compensation.isNeeded();
+    } else {
+      moves.add(target[0], target[1], target[2], this.line, MoveKind.arc, this.modesId());
+      moves.addExtra(arc.centreFirst, arc.centreSecond, arc.radius, arc.endRadius, arc.sweep);
+      if (others) this.noteOthers();
+    }
+    this.position.set(target);
+  }
+
   /** Adds a move to `target` and makes it the position. Moves that go nowhere are left out. */
   moveTo(kind: number): void {
     const { position, target } = this;
@@ -342,17 +413,27 @@ export class Executor {
     const y = target[1];
     const z = target[2];
     if (this.lengthPending && (kind & MoveFlag.kindMask) !== MoveKind.renamed) this.carryLength();
-    const others = this.othersTouched && this.othersMoved();
+    const others = this.othersTouched && this.hasOthersMoved();
     this.othersTouched = false;
     if (!others && same(position[0], x) && same(position[1], y) && same(position[2], z)) return;
-    this.moves.addTo(target, this.line, kind, this.modesId());
-    if (others) this.noteOthers();
+    if (this.isCompensating) this.takeCompensated(kind, others);
+    else {
+      this.moves.addTo(target, this.line, kind, this.modesId());
+      if (others) this.noteOthers();
+    }
     position[0] = x;
     position[1] = y;
     position[2] = z;
   }
 
-  private othersMoved(): boolean {
+  private takeCompensated(kind: number, others: boolean): void {
+    this.compensation.take(kind, others);
+    this.isCompensating = this.compensation.isNeeded();
+    if (others) for (let axis = 3; axis < AXIS_COUNT; axis++) this.position[axis] = this.target[axis];
+  }
+
+  /** True if `target` differs from the position in an axis beside X Y Z. */
+  hasOthersMoved(): boolean {
     for (let axis = 3; axis < AXIS_COUNT; axis++) {
       if (!same(this.position[axis], this.target[axis])) return true;
     }
@@ -373,7 +454,10 @@ export class Executor {
       else if (code === 5 || code === 19) {
         this.set(Mode.spindle, code);
         if (code === 5) this.give(Given.spindleStopped);
-      } else if (code === 2 || code === 30) this.set(Mode.ended, 1);
+      } else if (code === 2 || code === 30) {
+        this.interruptCompensation();
+        this.set(Mode.ended, 1);
+      }
     }
     this.afterMotion.length = 0;
   }

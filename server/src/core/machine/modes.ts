@@ -126,6 +126,10 @@ export const Given = {
   lengthJudged: 1 << 23,
   /** The tool's length was cancelled by G49, or another register called, and Z has not moved since. */
   lengthCancelled: 1 << 24,
+  /** It was told that radius compensation is still on; until G40. */
+  compensationTold: 1 << 28,
+  /** A fault of radius compensation was told that counts with the radius of a remark; until G40. */
+  assumedRadiusTold: 1 << 29,
 } as const;
 
 const HOT = 4;

@@ -20,7 +20,6 @@ import {
   startRotation,
   startScaling,
 } from './references.ts';
-import { lastTangent } from './tangent.ts';
 
 const tangent = new Float64Array(3);
 
@@ -92,12 +91,10 @@ const onceMotion = (executor: Executor): boolean => {
 
 /** G4: seconds from P (or X, always seconds where it has a point), as the profile counts. */
 const dwell = (executor: Executor): void => {
-  const { block, moves, position } = executor;
+  const { block } = executor;
   const letter = block.has(P) ? P : X;
   if (!block.has(letter)) return;
-  const seconds = dwellSeconds(executor, block.slot[letter]);
-  moves.add(position[0], position[1], position[2], executor.line, MoveKind.dwell, executor.modesId());
-  moves.addExtra(seconds, 0, 0, 0, 0);
+  executor.wait(dwellSeconds(executor, block.slot[letter]), 0);
 };
 
 /** True if the block goes up along the plane's normal axis and nowhere else. */
@@ -109,8 +106,7 @@ const goesStraightOut = (executor: Executor): boolean => {
 
 /** True if the last cut went straight in along the normal axis. */
 const cameStraightIn = (executor: Executor): boolean => {
-  const { moves, entryPosition, entryTangent, pool } = executor;
-  lastTangent(moves, moves.count, entryPosition, entryTangent, pool, tangent);
+  executor.arrival(tangent);
   return tangent[planeOf(executor.modes[Mode.plane]).third] < -0.999_999;
 };
 

@@ -33,7 +33,7 @@ export const MoveFlag = {
 export const EXTRA_WIDTH = 5;
 
 const NO_NUMBERS = new Float64Array(0);
-const NO_LINES = new Uint16Array(0);
+const NO_LINES = new Int32Array(0);
 const NO_KINDS = new Uint8Array(0);
 const NO_IDS = new Uint32Array(0);
 
@@ -42,8 +42,8 @@ export class MoveTable {
   count = 0;
   /** X Y Z of the end point, 3 numbers a move. */
   ends: Float64Array;
-  /** Line of the block that caused the move, counted from the segment's first line. */
-  lines: Uint16Array;
+  /** Line of the block that caused the move, counted from the segment's first line; negative for a move that began in an earlier segment (radius compensation). */
+  lines: Int32Array;
   kinds: Uint8Array;
   /** Set of modes the move runs under. */
   modes: Uint32Array;
@@ -57,7 +57,7 @@ export class MoveTable {
 
   constructor(capacity = 64) {
     this.ends = capacity === 0 ? NO_NUMBERS : new Float64Array(capacity * 3);
-    this.lines = capacity === 0 ? NO_LINES : new Uint16Array(capacity);
+    this.lines = capacity === 0 ? NO_LINES : new Int32Array(capacity);
     this.kinds = capacity === 0 ? NO_KINDS : new Uint8Array(capacity);
     this.modes = capacity === 0 ? NO_IDS : new Uint32Array(capacity);
     this.extraMoves = NO_IDS;
@@ -181,13 +181,13 @@ export class MoveTable {
     const { count, extraCount } = this;
     const table = new MoveTable(0);
     const numbers = 8 * (count * 3 + extraCount * EXTRA_WIDTH);
-    const buffer = new ArrayBuffer(numbers + 4 * (count + extraCount) + 3 * count);
+    const buffer = new ArrayBuffer(numbers + 4 * (2 * count + extraCount) + count);
     table.ends = new Float64Array(buffer, 0, count * 3);
     table.extras = new Float64Array(buffer, count * 24, extraCount * EXTRA_WIDTH);
     table.modes = new Uint32Array(buffer, numbers, count);
     table.extraMoves = new Uint32Array(buffer, numbers + 4 * count, extraCount);
-    table.lines = new Uint16Array(buffer, numbers + 4 * (count + extraCount), count);
-    table.kinds = new Uint8Array(buffer, numbers + 4 * (count + extraCount) + 2 * count, count);
+    table.lines = new Int32Array(buffer, numbers + 4 * (count + extraCount), count);
+    table.kinds = new Uint8Array(buffer, numbers + 4 * (2 * count + extraCount), count);
     table.append(this, 0, count, 0);
     return table;
   }
@@ -197,7 +197,7 @@ export class MoveTable {
     const ends = new Float64Array(capacity * 3);
     ends.set(this.ends.subarray(0, keep * 3));
     this.ends = ends;
-    const lines = new Uint16Array(capacity);
+    const lines = new Int32Array(capacity);
     lines.set(this.lines.subarray(0, keep));
     this.lines = lines;
     const kinds = new Uint8Array(capacity);

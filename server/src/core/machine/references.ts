@@ -1,4 +1,6 @@
 /** Zero points and reference points: G10, G28, G30, G52, G53, G92, work offsets, and the switches of scaling and rotation. */
+
+import { radiusKey, radiusWearKey } from './compensationRadius.ts';
 import { shiftOf, toProgrammed, toWork } from './coordinates.ts';
 import type { Executor } from './executor.ts';
 import { AXIS_COUNT, I, J, K, L, P, R } from './letters.ts';
@@ -46,6 +48,10 @@ const axisWord = (executor: Executor, axis: number): number =>
 export const setOffset = (executor: Executor): void => {
   const { block, modes, variables } = executor;
   const kind = block.value(L);
+  if (kind === 12 || kind === 13) {
+    setRadiusRegister(executor, kind === 13);
+    return;
+  }
   if (kind !== 2 && kind !== 20) {
     executor.listener.notExecuted('code G10', block.start, block.end);
     return;
@@ -68,6 +74,16 @@ export const setOffset = (executor: Executor): void => {
   if (offset === modes[Mode.offset]) keepZeros(executor);
   executor.othersTouched = true;
   executor.moveTo(MoveKind.renamed);
+};
+
+/** G10 L12 P R: writes a D register (L13: its wear); G91 adds. As radius or diameter, as the profile counts. Common practice, no source. */
+const setRadiusRegister = (executor: Executor, isWear: boolean): void => {
+  const { block, modes, variables } = executor;
+  if (!block.has(P) || !block.has(R)) return;
+  const key = isWear ? radiusWearKey(block.value(P)) : radiusKey(block.value(P));
+  const base = modes[Mode.distance] === 91 ? (variables.get(key) ?? 0) : 0;
+  variables.set(key, base + executor.length(R));
+  executor.compensationStale = true;
 };
 
 /** Work coordinate of a machine coordinate, reached with the tool length in force; NaN where it is not known. */

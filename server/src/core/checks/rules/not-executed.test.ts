@@ -43,7 +43,7 @@ N10 M30`,
 G1 G41 D1 X1. F100
    ^^^
 M30`,
-      findings: [{ message: 'radius-compensation' }],
+      findings: [{ message: 'radius-unknown' }],
     },
     {
       program: `

@@ -2,7 +2,7 @@ import { FactKind } from '../facts.ts';
 import { defineRule } from '../support/gradedRule.ts';
 
 /** Kinds of things that are read and not executed, with their message. */
-const KINDS = ['flow', 'subprogram', 'macro-call', 'radius-compensation', 'probe'];
+const KINDS = ['flow', 'subprogram', 'macro-call', 'radius-unknown', 'probe'];
 
 /** What the path leaves out, said once a kind. */
 export const notExecuted = defineRule({
@@ -16,8 +16,8 @@ export const notExecuted = defineRule({
       'Subprogram calls are read and not executed yet: path and checks leave them out. Prove this part on the machine.',
     'macro-call':
       'Macro calls are read and not executed yet: path and checks leave them out. Prove this part on the machine.',
-    'radius-compensation':
-      'Radius compensation is not executed yet: the path shown is the programmed one. Check by hand that the cutter fits.',
+    'radius-unknown':
+      'The cutter’s radius for G41 or G42 is not known here, so the path is the programmed one and nothing is checked on it. Give the diameter in the tool table of blockwright.json, or in the remark of the tool change.',
     probe: 'Probing moves are shown up to their end point: where the probe touches is not known here.',
     limit:
       'The path has more than {moves} moves and ends here; what follows is neither executed nor checked. Split the program, or raise limits.moves in blockwright.json.',

@@ -4,6 +4,7 @@ import { seeded } from '../../../../../tests/bench/program.ts';
 import { type CentreArc, type CompensationFault, Compensator, type StandingMove } from './compensator.ts';
 import type { ContourMove, Side } from './element.ts';
 import type { CornerStyle } from './joint.ts';
+import { shiftOpenMoves } from './openMoves.ts';
 
 /** A programmed step: a line to, an arc to (with centre and direction), or a height. */
 type Step =
@@ -53,6 +54,7 @@ class Bench {
     const other = this.create();
     other.restore(saved);
     expect([...other.save(0)]).toEqual([...saved]);
+    expect([...shiftOpenMoves(saved, 100)]).toEqual([...other.save(100)]);
     const back = other.save(100);
     expect([...back]).toEqual([...this.compensator.save(0)]);
     this.compensator = this.create();

@@ -66,6 +66,8 @@ export interface Pending {
   readonly isLead: boolean;
   /** How much of its path's start was cut off by the joint before, mm of a line, radians of an arc. */
   readonly behind: number;
+  /** It was told already that it is too short for the corner before it. */
+  readonly isShort: boolean;
 }
 
 const NOTHING: readonly number[] = [];
@@ -148,8 +150,8 @@ export class Compensator {
     if (!this.isAside) {
       this.first = move.startFirst;
       this.second = move.startSecond;
+      this.third = move.startThird;
     }
-    this.third = move.startThird;
     this.isAside = false;
     const length = lengthOf(move.endFirst - this.first, move.endSecond - this.second);
     if (move.isArc) this.sink.fault({ kind: 'arc-lead-in', radius });
@@ -163,7 +165,12 @@ export class Compensator {
       endRadius: 0,
       sweep: 0,
     };
-    this.pending = { element: createElement(isStraightOnly, side, radius, radius), isLead: true, behind: 0 };
+    this.pending = {
+      element: createElement(isStraightOnly, side, radius, radius),
+      isLead: true,
+      behind: 0,
+      isShort: false,
+    };
   }
 
   private follow(pending: Pending, element: Element): void {
@@ -173,15 +180,17 @@ export class Compensator {
     if (pending.isLead) {
       this.straight(element.fromFirst, element.fromSecond, pending.element);
       this.giveAllStanding();
-      this.pending = { element, isLead: false, behind: 0 };
+      this.pending = { element, isLead: false, behind: 0, isShort: false };
       return;
     }
     const joint = joinElements(pending.element, pending.element.length - pending.behind, element, this.style);
-    if (joint.short !== undefined) this.sink.fault({ kind: 'short-step', ...joint.short });
+    const { short } = joint;
+    const isTold = short?.isBefore === true && pending.isShort;
+    if (short !== undefined && !isTold) this.sink.fault({ kind: 'short-step', ...short });
     this.give(pending, joint.endFirst, joint.endSecond, joint.before);
     this.giveCorner(pending.element, joint);
     this.giveAllStanding();
-    this.pending = { element, isLead: false, behind: joint.behind };
+    this.pending = { element, isLead: false, behind: joint.behind, isShort: short?.isBefore === false };
   }
 
   /** Gives out what is certain now of the pending move. */

@@ -63,8 +63,8 @@ export interface Element {
 /** Length of a vector in the plane. */
 export const lengthOf = (first: number, second: number): number => Math.sqrt(first * first + second * second);
 
-/** How much a radius may fall short before it counts as smaller than the cutter, mm: rounding of the program's numbers. */
-const ROUNDING = 1e-6;
+/** How much a radius may fall short before it counts as smaller than the cutter, mm: rounding of programmed ends to two places. */
+const ROUNDING = 0.005;
 
 const direction = (move: ContourMove, atEnd: boolean): [number, number] => {
   if (!move.isArc) {

@@ -1,20 +1,44 @@
 /** The state of compensation between two moves as plain numbers, so that states can be kept and compared. */
-import type { Compensator, StandingMove } from './compensator.ts';
+import type { Pending, StandingMove } from './compensator.ts';
 import { createElement, type Side } from './element.ts';
 
+/** What compensation holds between two moves. */
+interface OpenState {
+  first: number;
+  second: number;
+  third: number;
+  isAside: boolean;
+  pending: Pending | undefined;
+  readonly standing: StandingMove[];
+}
+
+/** The same numbers with the lines of waiting moves moved by `shift`. */
+export const shiftOpenMoves = (numbers: Float64Array, shift: number): Float64Array => {
+  if (numbers.length <= 3 || shift === 0) return numbers;
+  const state: OpenState = { first: 0, second: 0, third: 0, isAside: false, pending: undefined, standing: [] };
+  readOpenMoves(state, numbers);
+  return writeOpenMoves(state, shift);
+};
+
 /**
- * Empty where nothing is open. Else: centre (3), side or 0 with nothing pending, lead (1 or 0), radius at start and end,
+ * Empty where nothing is open. Else: centre (3), side or 0 with nothing pending, lead (1) or short (2) or neither (0), radius at start and end,
  * cut-off; with something pending the move (18 numbers) with its further axes, and the standing moves (6 numbers each)
  * with theirs. Lines are moved by `lineShift`.
  */
-export const writeOpenMoves = (state: Compensator, lineShift: number): Float64Array => {
-  if (!state.isOpen) return new Float64Array(0);
+export const writeOpenMoves = (state: OpenState, lineShift: number): Float64Array => {
   const { pending } = state;
+  if (pending === undefined && !state.isAside) return new Float64Array(0);
   const numbers = [state.first, state.second, state.third];
   if (pending === undefined) return Float64Array.from(numbers);
   const { element } = pending;
   const { move } = element;
-  numbers.push(element.side, pending.isLead ? 1 : 0, element.startRadius, element.endRadius, pending.behind);
+  numbers.push(
+    element.side,
+    pending.isLead ? 1 : pending.isShort ? 2 : 0,
+    element.startRadius,
+    element.endRadius,
+    pending.behind,
+  );
   numbers.push(move.source.line + lineShift, move.source.kind, move.source.modes);
   numbers.push(move.isRapid ? 1 : 0, move.isArc ? 1 : 0);
   numbers.push(move.startFirst, move.startSecond, move.startThird, move.endFirst, move.endSecond, move.endThird);
@@ -27,7 +51,7 @@ export const writeOpenMoves = (state: Compensator, lineShift: number): Float64Ar
 };
 
 /** Takes back what `writeOpenMoves` gave. */
-export const readOpenMoves = (state: Compensator, numbers: Float64Array): void => {
+export const readOpenMoves = (state: OpenState, numbers: Float64Array): void => {
   let place = 0;
   const next = (): number => numbers[place++];
   const several = (): number[] => Array.from({ length: next() }, next);
@@ -40,7 +64,7 @@ export const readOpenMoves = (state: Compensator, numbers: Float64Array): void =
   state.third = next();
   if (state.isAside) return;
   const side: Side = next() > 0 ? 1 : -1;
-  const isLead = next() === 1;
+  const role = next();
   const startRadius = next();
   const endRadius = next();
   const behind = next();
@@ -61,7 +85,12 @@ export const readOpenMoves = (state: Compensator, numbers: Float64Array): void =
     sweep: next(),
     others: several(),
   };
-  state.pending = { element: createElement(move, side, startRadius, endRadius), isLead, behind };
+  state.pending = {
+    element: createElement(move, side, startRadius, endRadius),
+    isLead: role === 1,
+    behind,
+    isShort: role === 2,
+  };
   while (place < numbers.length) {
     const standing: StandingMove = {
       source: { line: next(), kind: next(), modes: next() },
