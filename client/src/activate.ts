@@ -1,6 +1,7 @@
 // What the desktop and the browser share: the language client, the rules' pages, the path view.
 import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerFirstShopFile } from './firstShopFile.ts';
 import type { PathChannel } from './path/channel.ts';
 import { registerPathView } from './path/register.ts';
 import { answerReadFile } from './readFile.ts';
@@ -19,7 +20,7 @@ export type MakeClient = (
 export async function activateWith(context: vscode.ExtensionContext, makeClient: MakeClient): Promise<void> {
   const paths = new LatestChannel();
   const client = makeClient(clientOptions(), (channel) => paths.connect(channel));
-  context.subscriptions.push(client, answerReadFile(client), registerRulePages(context));
+  context.subscriptions.push(client, answerReadFile(client), registerRulePages(context), registerFirstShopFile(client));
   registerPathView(context, client, paths);
   await client.start();
 }

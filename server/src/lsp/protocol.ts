@@ -32,6 +32,14 @@ export const PathRequestType = new RequestType<
 >('blockwright/path');
 
 /**
+ * Client → server: the text of a first `blockwright.json` for a folder, from the tools of the open programs in it (of all
+ * open programs where none lies in it), and how many tools stand in it. Nothing is written.
+ */
+export const FirstShopFileRequest = new RequestType<{ folder: string }, { text: string; tools: number }, void>(
+  'blockwright/firstShopFile',
+);
+
+/**
  * Server → client: the path of a program is another one now; sent only for programs whose path was asked for. `version`
  * counts up with every finished run and says nothing about the text's version.
  */

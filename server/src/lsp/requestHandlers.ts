@@ -13,6 +13,7 @@ import {
   ResponseError,
   type SymbolInformation,
 } from 'vscode-languageserver';
+import { type FirstShopFile, firstShopFile, type ProgramTools, toolChangesOf } from '../core/features/firstShopFile.ts';
 import { type Folding, foldings } from '../core/features/folding.ts';
 import { hoverAt } from '../core/features/hover.ts';
 import { outlineOf } from '../core/features/outline.ts';
@@ -21,8 +22,9 @@ import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { answerPathRequest } from './pathHandover.ts';
 import type { Program } from './programs.ts';
-import { PathRequestType } from './protocol.ts';
+import { FirstShopFileRequest, PathRequestType } from './protocol.ts';
 import type { Server } from './server.ts';
+import { pathBelow } from './shopFiles.ts';
 
 /** Registers the handlers. */
 export function listenToRequests(connection: Connection, server: Server): void {
@@ -40,6 +42,7 @@ export function listenToRequests(connection: Connection, server: Server): void {
     const actions = new CodeActions(server.client.versionsEdits, server.host.rulePage).at(program, range);
     return actions.length > 0 ? actions : null;
   });
+  connection.onRequest(FirstShopFileRequest, (params, token) => firstFile(server, params, token));
   connection.onRequest(PathRequestType, async (params, token) => {
     const uri: unknown = params?.uri;
     if (typeof uri !== 'string') throw invalidParams('uri is missing');
@@ -50,6 +53,24 @@ export function listenToRequests(connection: Connection, server: Server): void {
       throw invalidParams(error instanceof Error ? error.message : String(error));
     }
   });
+}
+
+/** The first shop's file for a folder, from the open programs. */
+async function firstFile(server: Server, params: unknown, token: CancellationToken): Promise<FirstShopFile> {
+  const folder: unknown = (params as { folder?: unknown } | null)?.folder;
+  if (typeof folder !== 'string') throw invalidParams('folder is missing');
+  const inside = folder.endsWith('/') ? folder : `${folder}/`;
+  const all = [...server.programs.all()];
+  const own = all.filter((program) => program.uri.startsWith(inside));
+  const programs: ProgramTools[] = [];
+  for (const program of own.length > 0 ? own : all) {
+    await server.runs.upToDate(program, token);
+    programs.push({
+      name: pathBelow(`${inside}blockwright.json`, program.uri),
+      changes: toolChangesOf(program.analysis),
+    });
+  }
+  return firstShopFile(programs);
 }
 
 /** The program that a request is about, up to date; undefined for a shop's file, of which there is nothing to say. */

@@ -118,7 +118,7 @@ export function configurationOf(shop: ShopFile, programUri: string): Configurati
 }
 
 /** The way from a shop's file's folder down to a program; of one that lies elsewhere only the name counts. */
-function pathBelow(shopUri: string, programUri: string): string {
+export function pathBelow(shopUri: string, programUri: string): string {
   const folder = shopUri.slice(0, shopUri.lastIndexOf('/') + 1);
   const program = programUri.replace(/[?#].*$/, '');
   if (program.startsWith(folder)) return decoded(program.slice(folder.length));
