@@ -1,7 +1,7 @@
 import { Mode } from '../../machine/modes.ts';
 import { wordsPlace } from '../support/blockPlace.ts';
 import { type DrilledHole, drilledHoles } from '../support/drilledHoles.ts';
-import { type FluteStep, fluteSteps } from '../support/fluteSteps.ts';
+import { longSteps } from '../support/fluteSteps.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { asLength, unitOf } from '../support/programLengths.ts';
 import { topOfWork } from '../support/stockShape.ts';
@@ -37,7 +37,7 @@ export const depthOverFlute = defineRule({
         flute: asLength(flute, unit),
       });
     };
-    for (const step of steps(fluteSteps(facts), (modes) => topOfWork(configuration, pool.at(modes, Mode.offset)))) {
+    for (const step of longSteps(facts, (modes) => topOfWork(configuration, pool.at(modes, Mode.offset)))) {
       tell('mill', step.tool, step.line, step.modes, step.from, step.level);
     }
     const passages = [...facts.passages()];
@@ -52,21 +52,3 @@ export const depthOverFlute = defineRule({
 
 /** A hole begins at the work's top, or at the level its cycle begins to feed at where that is lower. */
 const topOfHole = ({ retract }: DrilledHole, top: number): number => (retract < top ? retract : top);
-
-interface Step extends FluteStep {
-  readonly from: number;
-}
-
-/** Each new depth of a cutter with the depth before it: of its own cuts, or where its first one began. */
-function* steps(levels: Iterable<FluteStep>, topOf: (modes: number) => number): Generator<Step> {
-  let tool: ToolShape | undefined;
-  let lowest = Infinity;
-  for (const step of levels) {
-    if (step.tool !== tool) lowest = Infinity;
-    tool = step.tool;
-    const begin = Math.min(topOf(step.modes), step.approach);
-    const from = Math.min(lowest, begin);
-    if (!step.ramp && step.level < lowest) yield { ...step, from };
-    lowest = Math.min(lowest, step.level);
-  }
-}

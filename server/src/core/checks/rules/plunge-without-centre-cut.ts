@@ -4,7 +4,7 @@ import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import type { Passage, ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { wordsPlace } from '../support/blockPlace.ts';
-import { cutNearBefore } from '../support/cutsNear.ts';
+import { cutNearBefore, type LookingBudget, lookingBudget } from '../support/cutsNear.ts';
 import { type DrilledHole, drilledHoles, isBefore } from '../support/drilledHoles.ts';
 import { surroundings } from '../support/followingCuts.ts';
 import { defineRule } from '../support/gradedRule.ts';
@@ -30,6 +30,7 @@ export const plungeWithoutCentreCut = defineRule({
     let passages: readonly Passage[] | undefined;
     let holes: readonly DrilledHole[] = [];
     const told = new Set<number>();
+    const budget = lookingBudget();
     let number = -1;
     for (const { segment, firstLine } of facts.passages()) {
       number++;
@@ -40,7 +41,7 @@ export const plungeWithoutCentreCut = defineRule({
           passages = [...facts.passages()];
           holes = drilledHoles(passages, facts);
         }
-        const message = judge(new PathPlace(passages, number, move), holes, facts);
+        const message = judge(new PathPlace(passages, number, move), holes, facts, budget);
         if (message === undefined) continue;
         told.add(line);
         const modes = segment.moves.modes[move];
@@ -82,6 +83,7 @@ const judge = (
   place: PathPlace,
   holes: readonly DrilledHole[],
   facts: ProgramFacts,
+  budget: LookingBudget,
 ): 'plunge' | 'perhaps' | undefined => {
   const { pool, configuration } = facts;
   const modes = place.segment.moves.modes[place.move];
@@ -96,7 +98,7 @@ const judge = (
       Math.hypot(hole.x - spot.x, hole.y - spot.y) <= radius + 0.02 &&
       isBefore(hole, place.passage, line),
   );
-  if (isDrilled || cutNearBefore(place, spot, 0, facts)) return undefined;
+  if (isDrilled || cutNearBefore(place, spot, 0, facts, budget)) return undefined;
   const stock = stockShape(configuration);
   if (stock !== undefined && stock.offset === spot.offset) {
     return stock.holds(spot.x, spot.y, 0) ? 'plunge' : undefined;

@@ -1,9 +1,9 @@
 import { Mode } from '../../machine/modes.ts';
 import { MoveKind } from '../../machine/moves.ts';
-import type { Passage, ProgramFacts, ProgramReport } from '../facts.ts';
+import { FactKind, type Passage, type ProgramFacts, type ProgramReport } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { wordsPlace } from '../support/blockPlace.ts';
-import { cutNearBefore } from '../support/cutsNear.ts';
+import { cutNearBefore, type LookingBudget, lookingBudget } from '../support/cutsNear.ts';
 import { type DrilledHole, drilledHoles, isBefore } from '../support/drilledHoles.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { PathPlace, perSegment, startOf } from '../support/pathWalk.ts';
@@ -27,6 +27,8 @@ export const toolTooLarge = defineRule({
       '{name}, {diameter} in diameter, goes down at rapid to Z{level} in a hole of {hole} that {maker} made here. Take a smaller cutter, or open the hole first.',
   },
   program(facts, report) {
+    if (!hasHoles(facts)) return;
+    const budget = lookingBudget();
     let passages: readonly Passage[] | undefined;
     let holes: readonly DrilledHole[] = [];
     const told = new Set<number>();
@@ -38,13 +40,18 @@ export const toolTooLarge = defineRule({
           passages = [...facts.passages()];
           holes = drilledHoles(passages, facts);
         }
-        if (holes.length === 0) return;
         const line = firstLine + segment.moves.lines[move];
-        if (!told.has(line) && judge(new PathPlace(passages, number, move), holes, facts, report)) told.add(line);
+        if (!told.has(line) && judge(new PathPlace(passages, number, move), holes, facts, report, budget))
+          told.add(line);
       }
     }
   },
 });
+
+const hasHoles = (facts: ProgramFacts): boolean => {
+  for (const { segment } of facts.passages()) if ((segment.factKinds & (1 << FactKind.hole)) !== 0) return true;
+  return false;
+};
 
 /** Rapids straight down that end below the zero. */
 const rapidsDown = perSegment((segment: Segment): readonly number[] => {
@@ -64,6 +71,7 @@ const judge = (
   holes: readonly DrilledHole[],
   facts: ProgramFacts,
   report: ProgramReport,
+  budget: LookingBudget,
 ): boolean => {
   const { pool, configuration } = facts;
   const modes = place.segment.moves.modes[place.move];
@@ -85,7 +93,7 @@ const judge = (
   const width = widest.tool.diameter ?? 0;
   const top = Math.min(...here.map(({ retract }) => (retract > 0 ? 0 : retract - CLEARANCE)));
   if (!ROUND.includes(widest.tool.kind) || !(diameter > width + 0.01) || !(spot.level < top - 0.5)) return false;
-  if (cutNearBefore(place, { ...spot, level: 0 }, diameter / 2, facts)) return false;
+  if (cutNearBefore(place, { ...spot, level: 0 }, diameter / 2, facts, budget)) return false;
   const unit = unitOf(pool, modes);
   const { start, end } = wordsPlace(facts.lineText(place.line));
   const name = toolName(tool);

@@ -1,4 +1,4 @@
-/** The depths that milling cutters with a known flute length cut at, in the order of the run. */
+/** The depths that milling cutters with a known flute length cut at, step by step. */
 import { MoveKind } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
@@ -8,21 +8,27 @@ import { type ToolShape, toolShape } from './toolShape.ts';
 
 const MILLS: readonly (string | undefined)[] = ['end-mill', 'ball-mill', 'face-mill'];
 
-/** A cut sideways at a depth that is lower than those before it. */
+/** A cut sideways at a depth that its cutter was not at before. */
 export interface FluteStep {
   /** Line of the program from 0, and the modes. */
+  readonly line: number;
+  readonly modes: number;
+  readonly tool: ToolShape;
+  /** The depth before it: of the cutter's own cuts, or where its first one began. */
+  readonly from: number;
+  readonly level: number;
+}
+
+/** A cut that is lower than those before it in its segment. */
+interface SegmentStep {
   readonly line: number;
   readonly modes: number;
   readonly tool: ToolShape;
   readonly level: number;
   /** Reached by a ramp or a helix, so in no step. */
   readonly ramp: boolean;
-  /** Where the last rapid before it ended along Z: above the work. Infinity where the blank is given or nothing is known. */
+  /** Where the last rapid before it in the segment ended along Z, NaN without. */
   readonly approach: number;
-}
-
-interface SegmentStep extends Omit<FluteStep, 'line'> {
-  readonly line: number;
 }
 
 interface SegmentSteps {
@@ -31,20 +37,34 @@ interface SegmentSteps {
   readonly lastRapid: number;
 }
 
-/** All steps; the lowest cuts of each segment, so that one cutter may have steps that are no new depth. */
-export function* fluteSteps(facts: ProgramFacts): Generator<FluteStep> {
+/** All steps longer than the flutes, in the order of the run. `topOf` gives the top of the work under a set of modes. */
+export const longSteps = (facts: ProgramFacts, topOf: (modes: number) => number): readonly FluteStep[] => {
+  const found: FluteStep[] = [];
   const hasStock = stockShape(facts.configuration) !== undefined;
   let lastRapid = Number.NaN;
+  let tool: ToolShape | undefined;
+  let lowest = Infinity;
   for (const { segment, firstLine } of facts.passages()) {
     const own = stepsOf(segment, facts);
     for (const step of own.steps) {
-      const known = Number.isNaN(step.approach) ? lastRapid : step.approach;
-      const approach = hasStock || Number.isNaN(known) ? Infinity : known;
-      yield { ...step, line: firstLine + step.line, approach };
+      if (step.tool !== tool) lowest = Infinity;
+      tool = step.tool;
+      if (!(step.level < lowest)) continue;
+      const flute = step.tool.row?.fluteLength ?? Infinity;
+      const approach = Number.isNaN(step.approach) ? lastRapid : step.approach;
+      const top = topOf(step.modes);
+      // Where the last rapid ended nothing stands; with the blank given its top decides, since the tool may come down beside it.
+      const begin = hasStock || !(approach < top) ? top : approach;
+      const from = Math.min(lowest, begin);
+      if (!step.ramp && from - step.level > flute + 1e-6) {
+        found.push({ line: firstLine + step.line, modes: step.modes, tool, from, level: step.level });
+      }
+      lowest = step.level;
     }
     if (!Number.isNaN(own.lastRapid)) lastRapid = own.lastRapid;
   }
-}
+  return found;
+};
 
 const stepsOf = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): SegmentSteps => {
   const steps: SegmentStep[] = [];
@@ -62,13 +82,12 @@ const stepsOf = perSegment((segment: Segment, { configuration, pool }: ProgramFa
     }
     const kind = kindOf(moves, move);
     const level = moves.ends[move * 3 + 2];
-    const start = startOf(segment, move, 2);
     if (kind === MoveKind.rapid && !Number.isNaN(level)) lastRapid = level;
-    if (kind !== MoveKind.line && kind !== MoveKind.arc) continue;
-    if (tool.row?.fluteLength === undefined || !MILLS.includes(tool.kind)) continue;
-    if (!(level < lowest) || !goesSideways(segment, move)) continue;
+    if (!(level < lowest) || (kind !== MoveKind.line && kind !== MoveKind.arc)) continue;
+    if (tool.row?.fluteLength === undefined || !MILLS.includes(tool.kind) || !goesSideways(segment, move)) continue;
     lowest = level;
-    steps.push({ line: moves.lines[move], modes, tool, level, ramp: start > level, approach: lastRapid });
+    const ramp = startOf(segment, move, 2) > level;
+    steps.push({ line: moves.lines[move], modes, tool, level, ramp, approach: lastRapid });
   }
   return { steps, lastRapid };
 });

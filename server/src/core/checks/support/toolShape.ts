@@ -14,23 +14,30 @@ export interface ToolShape {
   readonly pointAngle: number | undefined;
 }
 
-const known = new WeakMap<ModePool, Map<string, ToolShape>>();
+interface KnownShapes {
+  /** By set of modes, and by what in them decides. */
+  readonly byModes: (ToolShape | undefined)[];
+  readonly byTool: Map<string, ToolShape>;
+}
 
-/** The cutter that a set of modes has in the spindle. */
+const known = new WeakMap<ModePool, KnownShapes>();
+
+/** The cutter that a set of modes has in the spindle; one object for one cutter. */
 export const toolShape = (configuration: Configuration, pool: ModePool, modes: number): ToolShape => {
+  let shapes = known.get(pool);
+  if (shapes === undefined) {
+    shapes = { byModes: [], byTool: new Map() };
+    known.set(pool, shapes);
+  }
+  const before = shapes.byModes[modes];
+  if (before !== undefined) return before;
   const number = pool.at(modes, Mode.tool);
   const remark = pool.at(modes, Mode.toolRemark);
   const inch = pool.at(modes, Mode.units) === 20;
   const key = `${number} ${remark} ${inch}`;
-  let shapes = known.get(pool);
-  if (shapes === undefined) {
-    shapes = new Map();
-    known.set(pool, shapes);
-  }
-  const before = shapes.get(key);
-  if (before !== undefined) return before;
-  const shape = shapeOf(configuration, number, pool.string(remark), inch);
-  shapes.set(key, shape);
+  const shape = shapes.byTool.get(key) ?? shapeOf(configuration, number, pool.string(remark), inch);
+  shapes.byTool.set(key, shape);
+  shapes.byModes[modes] = shape;
   return shape;
 };
 

@@ -105,19 +105,26 @@ const travelOf = perSegment((segment: Segment, facts: ProgramFacts): SegmentTrav
   const { moves } = segment;
   const { pool } = facts;
   let other = 0;
+  let modes = -1;
+  const at = (field: number): number => pool.at(modes, field);
+  /** From work to machine coordinates, by limit. */
+  const shifts = new Float64Array(limits.length);
   for (let move = 0; move < moves.count; move++) {
     const hasOthers = moves.otherMoves[other] === move;
     const othersAt = other * (AXIS_COUNT - 3);
     if (hasOthers) other++;
     const kind = kindOf(moves, move);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
-    const modes = moves.modes[move];
-    const at = (field: number): number => pool.at(modes, field);
-    for (const limit of limits) {
+    if (moves.modes[move] !== modes) {
+      modes = moves.modes[move];
+      for (let i = 0; i < limits.length; i++) shifts[i] = machineCoordinate(at, limits[i].axis, 0);
+    }
+    for (let i = 0; i < limits.length; i++) {
+      const limit = limits[i];
       const { axis, sign } = limit;
       if (axis >= 3 && !hasOthers) continue;
       const work = axis >= 3 ? moves.others[othersAt + axis - 3] : furthestOf(segment, move, kind, limit, pool);
-      const machine = machineCoordinate(at, axis, work);
+      const machine = work + shifts[i];
       if (Number.isNaN(machine)) continue;
       const run = current.get(limit);
       if (sign * (machine - limit.limit) <= ON_LIMIT) {

@@ -24,8 +24,19 @@ export interface UncutRapid {
   readonly tool: ToolShape;
 }
 
+/** Found for one reading of the findings, which two rules share. */
+const known = new WeakMap<ProgramFacts, readonly UncutRapid[]>();
+
 /** All of them in the order of the run, each line once. */
 export const uncutRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
+  const before = known.get(facts);
+  if (before !== undefined) return before;
+  const found = findRapids(facts);
+  known.set(facts, found);
+  return found;
+};
+
+const findRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   const stock = stockShape(facts.configuration);
   if (stock === undefined) return [];
   const found: UncutRapid[] = [];
