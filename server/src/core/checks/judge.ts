@@ -187,10 +187,11 @@ export class Judge implements ExecutionListener, RuleContext {
       this.addFact(FactKind.offsetSelected, this.block.start, this.block.end, modes[Mode.offset]);
     }
     if (lengthChanged(this)) this.executor.takeBack(Given.lengthJudged);
-    if (this.block.has(H)) this.facts.push(...callFacts(this, this.line));
     if (modes[Mode.radiusCompensation] !== 40) this.compensationFact();
     this.tell(ON_CODES);
     this.endFacts();
+    // Behind the tool change of the same block: a length belongs to the new tool.
+    if (this.block.has(H)) this.facts.push(...callFacts(this, this.line));
   }
 
   arc(arc: ArcFacts): void {

@@ -73,6 +73,21 @@ M30`,
     },
     {
       program: `
+G0 Z5.
+G81 X1. Z-5. R2. F100
+G91 Z50.
+^^^^^^^^
+M30`,
+      findings: [
+        {
+          message: 'way-out',
+          says: ['Z52 is'],
+          fixes: [{ title: 'Write G0 before it', output: 'G0 Z5.\nG81 X1. Z-5. R2. F100\nG0 G91 Z50.\nM30' }],
+        },
+      ],
+    },
+    {
+      program: `
 G20
 G43 H1 Z1.
 G81 X1. Z-.2 R.1 F10.

@@ -38,7 +38,7 @@ export const cycleLeftOn = defineRule({
   },
   cycle(context) {
     const { block, modes, unit } = context;
-    const machine = findCode(block, [530]);
+    const machine = block.codeCount === 0 ? -1 : findCode(block, [530]);
     if (machine >= 0) {
       report(context, 'machine', {}, insertion(context, 'G0', block.starts[machine]));
       return;
@@ -47,7 +47,7 @@ export const cycleLeftOn = defineRule({
       report(context, 'program-end', {}, []);
       return;
     }
-    if (!isRetractInCycle(context) || modes[Mode.distance] === 91) return;
+    if (!isRetractInCycle(context)) return;
     const data = { axis: depthLetter(context), level: modes[Mode.cycleDepth] / unit };
     report(context, 'way-out', data, insertion(context, 'G0', firstWord(context)));
     // The wrong depth stays with the cycle: told once.

@@ -28,7 +28,7 @@ export const dwellUnit = defineRule({
       '{word} of {code} waits only {seconds} s: it is read in milliseconds. Write {letter}{right} if {longer} s were meant.',
   },
   codes(context) {
-    if (findCode(context.block, [40]) < 0) return;
+    if (context.block.codeCount === 0 || findCode(context.block, [40]) < 0) return;
     const pause = findWord(context.block, 'P');
     judge(context, pause >= 0 ? pause : findWord(context.block, 'X'), 'G4');
   },

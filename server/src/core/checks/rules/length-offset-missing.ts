@@ -1,6 +1,5 @@
-import { FactKind } from '../facts.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { lengthRegisterOf, onceALine, sessionsOf } from '../support/toolSessions.ts';
+import { lengthRegisterOf, linesOnce, toolSessions } from '../support/toolSessions.ts';
 
 /** How many other tools a message names. */
 const NAMED = 3;
@@ -17,16 +16,16 @@ export const lengthOffsetMissing = defineRule({
       'Tool {tool} cuts here without its length, and {others} G43. Write G43 H{register} with its first move of Z.',
   },
   program(facts, report) {
-    const cuts = onceALine(facts.of(FactKind.toolCut));
-    const withLength = [...new Set(cuts.filter(({ b, a }) => b !== NO_LENGTH && a >= 0).map(({ a }) => a))];
+    const sessions = toolSessions(facts);
+    const compensated = sessions.flatMap(({ cuts }) => cuts.filter(({ a, b }) => b !== NO_LENGTH && a >= 0));
+    const withLength = [...new Set(compensated.map(({ a }) => a))];
     if (withLength.length === 0) return;
-    const sessionOf = sessionsOf(facts);
-    const judged = new Set<number>();
-    for (const { a: tool, b: compensation, line, column, endColumn, text } of cuts) {
-      const session = sessionOf(line);
-      if (judged.has(session)) continue;
-      judged.add(session);
-      if (compensation !== NO_LENGTH || tool < 0 || text === 'probe') continue;
+    const isNew = linesOnce();
+    for (const { cuts } of sessions) {
+      // A length that was cancelled later is another rule's.
+      if (cuts.length === 0 || cuts[0].b !== NO_LENGTH) continue;
+      const { a: tool, line, column, endColumn, text } = cuts[0];
+      if (tool < 0 || text === 'probe' || !isNew(line)) continue;
       const register = lengthRegisterOf(facts, tool) ?? tool;
       report('missing', line, column, endColumn, { tool, register, others: named(withLength) });
     }

@@ -6,6 +6,12 @@ const section = (tool: number, length: string): string =>
 testRule('length-offset-other-tool', {
   quiet: [
     { program: `${section(1, 'G43 H1 Z5.')}${section(2, 'G43 H02 Z5.')}M30` },
+    { program: 'T1 M6 G43 H1\nG1 Z-1. F100\nT2 M6 G43 H2\nG1 Z-1.\nM30' },
+    // One subprogram cuts with both tools.
+    {
+      program:
+        'T1 M6\nG43 H1 Z5.\nM98 P100\nT2 M6\nG43 H2 Z5.\nM98 P100\nT3 M6\nG43 H3 Z5.\nG1 Z-1.\nM30\nO100\nG1 Z-1. F100\nG0 Z5.\nM99',
+    },
     // The next tool is called early.
     { program: 'T1 M6\nT2\nG43 H1 Z5.\nG1 Z-1. F100\nM6\nG43 H2 Z5.\nG1 Z-1.\nM30' },
     // A shop that keeps lengths in 21 and up.

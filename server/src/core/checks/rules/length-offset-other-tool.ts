@@ -1,7 +1,7 @@
-import { type Fact, FactKind, type ProgramFacts } from '../facts.ts';
+import { type Fact, FactKind, type ProgramFacts, type ProgramReport } from '../facts.ts';
 import type { Fix } from '../rule.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { lengthRegisterOf, onceALine, sessionsOf } from '../support/toolSessions.ts';
+import { lengthRegisterOf, linesOnce, toolSessions } from '../support/toolSessions.ts';
 
 const NO_LENGTH = 49;
 
@@ -17,32 +17,42 @@ export const lengthOffsetOtherTool = defineRule({
   },
   program(facts, report) {
     if (facts.profile.lengthRegisterFree) return;
-    const calls = onceALine(facts.of(FactKind.lengthCall)).filter(({ b: tool }) => tool >= 0);
+    const sessions = toolSessions(facts);
+    const calls = sessions.flatMap((session) => session.calls).filter(({ b: tool }) => tool >= 0);
     const shift = commonShift(facts, calls);
     const rightFor = (tool: number): number => lengthRegisterOf(facts, tool) ?? tool + shift;
-    for (const call of calls) {
-      const { a: register, b: tool, line, column, endColumn, text } = call;
+    const isNew = linesOnce();
+    for (const call of calls) judgeCall(facts, report, calls, call, rightFor, isNew);
+    // The first session of a tool, and the one before any tool change, have nothing to keep.
+    for (const session of sessions.slice(2)) {
+      const cut = session.cuts[0];
+      if (session.calls.length > 0 || cut === undefined || cut.b === NO_LENGTH || cut.a < 0 || cut.c <= 0) continue;
+      const { a: tool, c: register, line, column, endColumn } = cut;
       const right = rightFor(tool);
-      if (register === 0 || register === right) continue;
-      const other = ownerOf(facts, register, tool, rightFor);
-      if (other === undefined && calls.some(({ a, b }) => b === tool && a === right)) continue;
-      const fixes = text === '' ? [registerFix(facts, call, right)] : [];
-      const data = { register, tool, right, other: other ?? tool };
-      report(other === undefined ? 'unlike' : 'other', line, column, endColumn, data, fixes);
-    }
-    const sessionOf = sessionsOf(facts);
-    const called = new Set(calls.map(({ line }) => sessionOf(line)));
-    for (const { a: tool, b: compensation, c: register, line, column, endColumn } of onceALine(
-      facts.of(FactKind.toolCut),
-    )) {
-      const session = sessionOf(line);
-      if (compensation === NO_LENGTH || tool < 0 || register <= 0 || called.has(session) || session < 2) continue;
-      const right = rightFor(tool);
-      if (register !== right) report('kept', line, column, endColumn, { tool, register, right });
-      called.add(session);
+      if (register !== right && isNew(line)) report('kept', line, column, endColumn, { tool, register, right });
     }
   },
 });
+
+const judgeCall = (
+  facts: ProgramFacts,
+  report: ProgramReport,
+  calls: readonly Fact[],
+  call: Fact,
+  rightFor: (tool: number) => number,
+  isNew: (line: number) => boolean,
+): void => {
+  const { a: register, b: tool, line, column, endColumn, text } = call;
+  const right = rightFor(tool);
+  if (register === 0 || register === right) return;
+  const other = ownerOf(facts, register, tool, rightFor);
+  // A second length beside the tool's own.
+  if (other === undefined && calls.some(({ a, b }) => b === tool && a === right)) return;
+  if (!isNew(line)) return;
+  const fixes = text === '' ? [registerFix(facts, call, right)] : [];
+  const data = { register, tool, right, other: other ?? tool };
+  report(other === undefined ? 'unlike' : 'other', line, column, endColumn, data, fixes);
+};
 
 /** What a shop adds to every tool's number to get its register (H21 for T1); 0 where that is not the same for all. */
 const commonShift = (facts: ProgramFacts, calls: readonly Fact[]): number => {

@@ -1,7 +1,10 @@
 import { Mode } from '../../machine/modes.ts';
+import { letterIndex } from '../../syntax/block.ts';
 import { cycleCode, cycleName } from '../support/cycleWords.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { findWord } from '../support/words.ts';
+
+const Q = letterIndex('Q');
 
 /** A peck that is deeper than the whole hole. */
 export const peckOverDepth = defineRule({
@@ -15,7 +18,7 @@ export const peckOverDepth = defineRule({
     const { modes, block, unit } = context;
     const cycle = modes[Mode.cycle];
     if (cycle !== 830 && cycle !== 730) return;
-    const word = findWord(block, 'Q');
+    const word = block.has(Q) ? findWord(block, 'Q') : -1;
     const place = word >= 0 ? word : cycleCode(context);
     const peck = modes[Mode.cyclePeck];
     const way = modes[Mode.cycleRetract] - modes[Mode.cycleDepth];

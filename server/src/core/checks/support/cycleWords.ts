@@ -6,7 +6,7 @@ import type { RuleContext } from '../rule.ts';
 import { findCode } from './words.ts';
 
 /** Canned cycles, G number × 10. */
-export const CYCLES: readonly number[] = [730, 740, 760, 810, 820, 830, 840, 850, 860, 870, 880, 890];
+const CYCLES: readonly number[] = [730, 740, 760, 810, 820, 830, 840, 850, 860, 870, 880, 890];
 
 const R = letterIndex('R');
 
@@ -14,15 +14,15 @@ const R = letterIndex('R');
 export const depthLetter = (context: RuleContext): string => 'XYZ'[planeOf(context.modes[Mode.plane]).third];
 
 /** Index of the block's cycle code, −1 where the cycle goes on from before. */
-export const cycleCode = (context: RuleContext): number => findCode(context.block, CYCLES);
+export const cycleCode = ({ block }: RuleContext): number => (block.codeCount === 0 ? -1 : findCode(block, CYCLES));
 
 /** The active cycle's name. */
 export const cycleName = (context: RuleContext): string => `G${context.modes[Mode.cycle] / 10}`;
 
 /** True where the block calls the cycle or writes one of its levels. */
 export const writesLevels = (context: RuleContext): boolean => {
-  const { block } = context;
-  return block.has(R) || block.has(letterIndex(depthLetter(context))) || cycleCode(context) >= 0;
+  const { block, modes } = context;
+  return block.has(R) || block.has(AXIS_WORDS[planeOf(modes[Mode.plane]).third]) || cycleCode(context) >= 0;
 };
 
 /** True where depth and R do not leave a hole: the depth is R, or beyond it against the drilling direction. */
@@ -40,6 +40,6 @@ export const isAboveRetract = (context: RuleContext): boolean => {
 export const isRetractInCycle = (context: RuleContext): boolean => {
   const { block, modes } = context;
   const { first, second, third } = planeOf(modes[Mode.plane]);
-  if (block.has(R) || cycleCode(context) >= 0 || !block.has(AXIS_WORDS[third])) return false;
+  if (!block.has(AXIS_WORDS[third]) || block.has(R) || cycleCode(context) >= 0) return false;
   return !block.has(AXIS_WORDS[first]) && !block.has(AXIS_WORDS[second]) && isAboveRetract(context);
 };
