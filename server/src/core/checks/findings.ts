@@ -56,8 +56,10 @@ export const severityOf = (
   const declared = RULES[rule];
   const setting = settings[declared.code];
   if (setting !== undefined) return setting;
+  const own = declared.severities?.[message];
+  if (own !== undefined) return own;
   if (profile.groupConflict === 'error' && declared.strictSeverity !== undefined) return declared.strictSeverity;
-  return declared.severities?.[message] ?? declared.severity;
+  return declared.severity;
 };
 
 /** Fixes with the lines of the program. */

@@ -179,11 +179,17 @@ export class BlockReader {
     return false;
   }
 
+  private sequenceNumber(block: Block, value: number, start: number, end: number): void {
+    block.sequenceNumber = value;
+    const limit = this.profile.sequenceNumberMax;
+    if (value > limit) this.fault(block, 'bad-word', 'sequence-number-range', start, end, { limit });
+  }
+
   /** N and O stand at the start of a block. */
   private numberWord(block: Block, letter: number, value: number, start: number, end: number): void {
     const first = block.wordCount === 0 && block.flow === undefined;
     if (letter === N) {
-      if (first && block.sequenceNumber < 0) block.sequenceNumber = value;
+      if (first && block.sequenceNumber < 0) this.sequenceNumber(block, value, start, end);
       else this.fault(block, 'bad-word', 'needs-start', start, end, { letter: 'N' });
     } else if (first && block.programNumber < 0 && block.sequenceNumber < 0) block.programNumber = value;
     else this.fault(block, 'bad-word', 'needs-start', start, end, { letter: 'O' });
@@ -378,7 +384,7 @@ export class BlockReader {
     if (end === p) return this.stray(block, start);
     const value = Number(block.source.slice(p, end));
     if (this.profile.colon === 'program-number') block.programNumber = value;
-    else block.sequenceNumber = value;
+    else this.sequenceNumber(block, value, start, end);
     return end;
   }
 

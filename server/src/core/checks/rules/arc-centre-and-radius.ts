@@ -9,6 +9,7 @@ export const arcCentreAndRadius = defineRule({
   code: 'arc-centre-and-radius',
   severity: 'warning',
   strictSeverity: 'error',
+  severities: { both: 'warning', 'both-strict': 'error' },
   reason: 'A control alarms or takes one of the two; which one differs.',
   messages: {
     both: 'R {radius} and centre words stand in one block; here R holds and the centre words are dropped. Keep one of the two.',

@@ -5,6 +5,8 @@ testRule('bad-word', {
     { program: 'G1 X.5 Y5. Z-0.5 F100' },
     { program: 'G1 X+5 F [10 * 2]' },
     { program: 'G1 X#1 (X is no word in a remark) F100' },
+    { program: 'N99999999 G1 X5. F100' },
+    { program: 'N99999 G1 X5. F100', profile: 'rs274ngc' },
   ],
   reports: [
     {
@@ -72,6 +74,13 @@ G1 X[FOO[2]] F100
 T-1 M6
 ^^^`,
       findings: [{ message: 'number-range', says: ['T-1'] }],
+    },
+    {
+      program: `
+N100000 G0 X1.
+^^^^^^^`,
+      profile: 'rs274ngc',
+      findings: [{ message: 'sequence-number-range', says: ['N100000', 'N99999'] }],
     },
     {
       program: `

@@ -20,6 +20,8 @@ export const badWord = defineRule({
       '"{text}" is no function of the control. Known are SIN COS TAN ASIN ACOS ATAN SQRT ABS ROUND FIX FUP LN EXP.',
     'number-range':
       '"{text}" has a number that its letter cannot carry. It must be a whole number, not negative and not too large.',
+    'sequence-number-range':
+      '"{text}" is beyond N{limit}, the largest sequence number of this control. Number the program in smaller steps.',
     'needs-start': '{letter} stands in the middle of the block. Move it to the front.',
   },
   fault(context, fault) {
