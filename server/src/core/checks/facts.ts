@@ -46,6 +46,14 @@ export const FactKind = {
   lengthCall: 17,
   /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
   radiusCompensation: 21,
+  /** The first cut since the tool change or what else begins anew (event `firstCut`). a = bits of `Given`, b = units (20, 21), text = `program` for a program's first, `program zero` where the program set its zero itself. */
+  firstCut: 18,
+  /** G20 or G21. a = 20 or 21. */
+  units: 19,
+  /** An arc, a cycle or another word that needs a plane, and none was given so far. text = what needs it. */
+  planeNeeded: 20,
+  /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
+  radiusCompensation: 21,
 } as const;
 
 /** One fact. */

@@ -1,5 +1,6 @@
 /** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
 import type { ArcFacts } from '../machine/arcFacts.ts';
+import { note, noteFirstCut, settle } from '../machine/carriedOver.ts';
 import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import { type ExecutionListener, Executor } from '../machine/executor.ts';
 import { Given, Mode, type ModePool } from '../machine/modes.ts';
@@ -27,7 +28,7 @@ interface Subscriber {
 }
 
 const subscribers = (
-  event: 'codes' | 'arc' | 'cycle' | 'rapid' | 'rapidOut' | 'home' | 'cut' | 'block',
+  event: 'codes' | 'arc' | 'cycle' | 'rapid' | 'rapidOut' | 'home' | 'cut' | 'firstCut' | 'block',
 ): Subscriber[] =>
   RULES.flatMap((rule, index) => {
     const hear = rule[event];
@@ -40,6 +41,7 @@ const ON_RAPID_OUT = subscribers('rapidOut');
 const ON_RAPID = subscribers('rapid');
 const ON_HOME = subscribers('home');
 const ON_CUT = subscribers('cut');
+const ON_FIRST_CUT = subscribers('firstCut');
 const ON_BLOCK = subscribers('block');
 
 /** Runs the rules over what the executor meets. */
@@ -122,6 +124,22 @@ export class Judge implements ExecutionListener, RuleContext {
 
   takeBack(bits: number): void {
     this.executor.takeBack(bits);
+  }
+
+  settle(bits: number): void {
+    settle(this.executor, bits);
+  }
+
+  noteLeftOver(bits: number): void {
+    note(this.executor, bits);
+  }
+
+  addBlockFact(kind: Fact['kind'], a = 0, b = 0, text = ''): void {
+    const { block } = this;
+    const last = block.wordCount - 1;
+    const column = last < 0 ? 0 : block.starts[0] - block.start;
+    const endColumn = (last < 0 ? block.end : block.ends[last]) - block.start;
+    this.facts.push({ kind, line: this.line, column, endColumn, a, b, c: 0, d: 0, e: 0, text });
   }
 
   string(id: number): string {
@@ -236,6 +254,7 @@ export class Judge implements ExecutionListener, RuleContext {
   }
 
   cut(): void {
+    if ((this.executor.modes[Mode.given] & Given.cutTold) === 0) this.beginCutting();
     const isFirst = (this.executor.modes[Mode.given] & Given.lengthJudged) === 0;
     const { onCut } = this;
     for (let i = 0; i < onCut.length; i++) {
@@ -253,6 +272,12 @@ export class Judge implements ExecutionListener, RuleContext {
   private firstCut(): void {
     this.facts.push(cutFact(this, this.line));
     this.executor.give(Given.lengthJudged);
+  }
+
+  /** The first cut since the tool change or what else begins anew. */
+  private beginCutting(): void {
+    this.tell(ON_FIRST_CUT);
+    noteFirstCut(this.executor);
   }
 
   notExecuted(kind: string, start: number, end: number): void {

@@ -8,7 +8,7 @@ import type { ArcFacts } from '../machine/arcFacts.ts';
 import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import type { Block } from '../syntax/block.ts';
-import type { ProgramFacts, ProgramReport } from './facts.ts';
+import type { Fact, ProgramFacts, ProgramReport } from './facts.ts';
 
 /** How bad a finding is. */
 export type Severity = 'error' | 'warning' | 'hint';
@@ -60,6 +60,11 @@ export interface RuleContext {
   /** Notes a bit of `Given` in the state of the run, or takes bits back. */
   give(bit: number): void;
   takeBack(bits: number): void;
+  /** Takes bits of `LeftOver` back, or notes them. */
+  settle(bits: number): void;
+  noteLeftOver(bits: number): void;
+  /** Adds a fact about the whole block. */
+  addBlockFact(kind: Fact['kind'], a?: number, b?: number, text?: string): void;
   /** Reports at offsets of the block's source. */
   report(message: string, start: number, end: number, data?: MessageData, fixes?: readonly Fix[]): void;
   /** Makes a fix that replaces the text between two offsets of the block's source. */
@@ -97,6 +102,11 @@ export interface RuleEvents {
   home?(context: RuleContext): void;
   /** A block that cuts at feed (line, arc or cycle), after it moved. */
   cut?(context: RuleContext): void;
+  /**
+   * The first block that cuts at feed since the program's start, a tool change, a tapping cycle, a change of units or the
+   * way home in G91; after it moved.
+   */
+  firstCut?(context: RuleContext): void;
   /** Any block with text. Expensive: at most three rules may. */
   block?(context: RuleContext): void;
 }

@@ -23,11 +23,16 @@ import { decimalPointMissing } from './rules/decimal-point-missing.ts';
 import { depthOverFlute } from './rules/depth-over-flute.ts';
 import { dwellUnit } from './rules/dwell-unit.ts';
 import { expressionDomain } from './rules/expression-domain.ts';
+import { feedCarriedOver } from './rules/feed-carried-over.ts';
 import { feedMissing } from './rules/feed-missing.ts';
+import { feedModeLeftOn } from './rules/feed-mode-left-on.ts';
 import { feedOverMachine } from './rules/feed-over-machine.ts';
+import { feedUnitSuspect } from './rules/feed-unit-suspect.ts';
+import { feedZero } from './rules/feed-zero.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
 import { holderBelowStock } from './rules/holder-below-stock.ts';
 import { homeThroughWork } from './rules/home-through-work.ts';
+import { incrementalLeftOn } from './rules/incremental-left-on.ts';
 import { lengthCancelMoves } from './rules/length-cancel-moves.ts';
 import { lengthOffsetMissing } from './rules/length-offset-missing.ts';
 import { lengthOffsetOtherTool } from './rules/length-offset-other-tool.ts';
@@ -36,7 +41,10 @@ import { modalConflict } from './rules/modal-conflict.ts';
 import { motionModeMissing } from './rules/motion-mode-missing.ts';
 import { noRetract } from './rules/no-retract.ts';
 import { notExecuted } from './rules/not-executed.ts';
+import { offsetMissing } from './rules/offset-missing.ts';
 import { peckOverDepth } from './rules/peck-over-depth.ts';
+import { planeLeftChanged } from './rules/plane-left-changed.ts';
+import { planeUnset } from './rules/plane-unset.ts';
 import { plungeWithoutCentreCut } from './rules/plunge-without-centre-cut.ts';
 import { programEndMissing } from './rules/program-end-missing.ts';
 import { radiusCompEntry } from './rules/radius-comp-entry.ts';
@@ -47,10 +55,15 @@ import { rapidBelowStockTop } from './rules/rapid-below-stock-top.ts';
 import { rapidIntoStock } from './rules/rapid-into-stock.ts';
 import { rapidPlungeDiagonal } from './rules/rapid-plunge-diagonal.ts';
 import { sequenceNumberRepeated } from './rules/sequence-number-repeated.ts';
+import { shiftLeftOn } from './rules/shift-left-on.ts';
+import { slipOfSignOrDecade } from './rules/slip-of-sign-or-decade.ts';
+import { speedCarriedOver } from './rules/speed-carried-over.ts';
+import { speedMissing } from './rules/speed-missing.ts';
 import { speedOverMachine } from './rules/speed-over-machine.ts';
 import { spindleDirectionForTool } from './rules/spindle-direction-for-tool.ts';
 import { spindleForCycle } from './rules/spindle-for-cycle.ts';
 import { spindleStoppedInCut } from './rules/spindle-stopped-in-cut.ts';
+import { startModesUnset } from './rules/start-modes-unset.ts';
 import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
 import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
 import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
@@ -61,6 +74,8 @@ import { toolChangeWithoutTool } from './rules/tool-change-without-tool.ts';
 import { toolTooLarge } from './rules/tool-too-large.ts';
 import { toolUnknown } from './rules/tool-unknown.ts';
 import { travelExceeded } from './rules/travel-exceeded.ts';
+import { unitsMixed } from './rules/units-mixed.ts';
+import { unitsUnset } from './rules/units-unset.ts';
 import { unknownCode } from './rules/unknown-code.ts';
 import { wordRepeated } from './rules/word-repeated.ts';
 import type { GradedRule } from './support/gradedRule.ts';
@@ -84,7 +99,22 @@ export const RULES: readonly GradedRule[] = [
   toolChangeWithoutTool,
   motionModeMissing,
   feedMissing,
+  feedZero,
+  speedMissing,
+  feedCarriedOver,
+  speedCarriedOver,
   spindleStoppedInCut,
+  unitsUnset,
+  unitsMixed,
+  planeUnset,
+  startModesUnset,
+  incrementalLeftOn,
+  planeLeftChanged,
+  shiftLeftOn,
+  feedModeLeftOn,
+  offsetMissing,
+  feedUnitSuspect,
+  slipOfSignOrDecade,
   arcCentreOffPlane,
   arcCentreMissing,
   arcRadiusMismatch,
@@ -104,15 +134,15 @@ export const RULES: readonly GradedRule[] = [
   spindleForCycle,
   tapFeedMismatch,
   tapInDrillingCycle,
+  lengthOffsetMissing,
+  lengthOffsetOtherTool,
+  lengthCancelMoves,
   toolUnknown,
   spindleDirectionForTool,
   speedOverMachine,
   feedOverMachine,
   cuttingSpeedOutOfRange,
   chipLoadOutOfRange,
-  lengthOffsetMissing,
-  lengthOffsetOtherTool,
-  lengthCancelMoves,
   toolTooLarge,
   depthOverFlute,
   plungeWithoutCentreCut,

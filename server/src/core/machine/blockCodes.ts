@@ -1,11 +1,12 @@
 /** The codes of a block in their order: everything in a block but its motion and the codes that take its axis words. */
 import { readToolRemark } from '../reference/toolRemark.ts';
 import { WordFlag } from '../syntax/block.ts';
+import { noteDistance, notePlane, noteSpeed, noteToolChange, settle } from './carriedOver.ts';
 import { GROUP_COUNT, Group, UNKNOWN_GROUP } from './codes.ts';
 import { compensationRadius } from './compensationRadius.ts';
 import type { Executor } from './executor.ts';
 import { D, F, G, H, M, P, S, T } from './letters.ts';
-import { Given, Mode } from './modes.ts';
+import { Given, LeftOver, Mode } from './modes.ts';
 import { changeOffset } from './references.ts';
 
 /** Code of each group in the block at hand, and the word that gave it; −1 none. */
@@ -125,17 +126,23 @@ const readRemarks = (executor: Executor): void => {
 const units = (executor: Executor): void => {
   const code = codeOf(Group.units);
   if (code < 0) return;
-  executor.set(Mode.units, code === 200 || code === 700 ? 20 : 21);
+  const units = code === 200 || code === 700 ? 20 : 21;
+  if (units !== executor.modes[Mode.units]) executor.takeBack(Given.cutTold);
+  executor.set(Mode.units, units);
   executor.give(Given.units);
   executor.updateUnit();
 };
 
 const feedMode = (executor: Executor): void => {
   const speed = codeOf(Group.speedMode);
-  if (speed >= 0) executor.set(Mode.speedMode, speed / 10);
+  if (speed >= 0) {
+    executor.set(Mode.speedMode, speed / 10);
+    settle(executor, LeftOver.speedMode);
+  }
   const code = codeOf(Group.feedMode);
   if (code < 0) return;
   executor.give(Given.feedMode);
+  settle(executor, LeftOver.feedMode);
   if (code / 10 === executor.modes[Mode.feedMode]) return;
   executor.set(Mode.feedMode, code / 10);
   if (executor.profile.feedKeptAcrossModes || executor.modes[Mode.feed] < 0) return;
@@ -149,7 +156,9 @@ const feedAndSpeed = (executor: Executor): void => {
     const motion = codeOf(Group.motion) >= 0 ? codeOf(Group.motion) : executor.modes[Mode.motion];
     if (motion !== 330 || executor.profile.leadWord !== 'F') executor.setFeed();
   }
-  if (block.has(S)) executor.set(Mode.speed, Math.abs(block.value(S)));
+  if (!block.has(S)) return;
+  executor.set(Mode.speed, Math.abs(block.value(S)));
+  noteSpeed(executor, codeOf(Group.spindle) === 3 || codeOf(Group.spindle) === 4);
 };
 
 const tool = (executor: Executor): void => {
@@ -160,6 +169,7 @@ const tool = (executor: Executor): void => {
   const number = profile.toolChange === 'same-block' && block.has(T) ? block.value(T) : calledBefore;
   if (number < 0) executor.faultAt('tool-change-without-tool', 'no-tool', places[Group.toolChange]);
   executor.interruptCompensation();
+  noteToolChange(executor);
   executor.set(Mode.tool, number);
   executor.set(Mode.toolRemark, remarkOf(executor));
   executor.set(Mode.operationRemark, 0);
@@ -204,6 +214,7 @@ const geometryModes = (executor: Executor): void => {
   const plane = codeOf(Group.plane);
   if (plane >= 0) {
     executor.set(Mode.plane, plane / 10);
+    notePlane(executor, plane / 10);
     executor.give(Given.plane);
   }
   const radius = codeOf(Group.radiusCompensation);
@@ -244,6 +255,7 @@ const offsets = (executor: Executor): void => {
   const distance = codeOf(Group.distance);
   if (distance >= 0) {
     executor.set(Mode.distance, distance / 10);
+    noteDistance(executor, distance / 10);
     executor.give(Given.distance);
   }
   const arcDistance = codeOf(Group.arcDistance);

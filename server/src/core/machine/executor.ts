@@ -7,12 +7,13 @@ import type { Variables } from '../syntax/variables.ts';
 import type { ArcFacts } from './arcFacts.ts';
 import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
+import { noteFeed } from './carriedOver.ts';
 import { codeTable } from './codes.ts';
 import { RadiusCompensation } from './compensation.ts';
 import type { Configuration } from './configuration.ts';
 import { AXIS_COUNT, D, F, G, H, I, J, K, M, P, Q, R, S, T, Z } from './letters.ts';
 import { LENGTH_AXIS, lengthInForce } from './machinePosition.ts';
-import { Given, MODE_COUNT, Mode, type ModePool } from './modes.ts';
+import { Given, MODE_COUNT, Mode, type ModePool, Origin } from './modes.ts';
 import { blockMotion } from './motion.ts';
 import { MoveFlag, MoveKind, MoveTable } from './moves.ts';
 import { AXIS_BITS, AXIS_WORDS, planeOf } from './planes.ts';
@@ -155,6 +156,8 @@ export class Executor {
     modes[Mode.cycleTop] = Number.NaN;
     modes[Mode.threadLead] = Number.NaN;
     modes[Mode.lastStraight] = start.motion;
+    modes[Mode.feedFrom] = Origin.own;
+    modes[Mode.speedFrom] = Origin.own;
     modes[Mode.scaleX] = 1;
     modes[Mode.scaleY] = 1;
     modes[Mode.scaleZ] = 1;
@@ -304,6 +307,7 @@ export class Executor {
     const inTime = this.modes[Mode.feedMode] === 93;
     this.set(Mode.feed, Number.isNaN(value) ? value : Math.max(0, inTime ? value : value * this.unit));
     this.takeBack(Given.feedLost | Given.feedComplained);
+    noteFeed(this);
   }
 
   /** Value of word `index` as a length in mm (degrees for rotary axes). */

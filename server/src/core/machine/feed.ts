@@ -26,11 +26,24 @@ export const checkFeed = (executor: Executor): boolean => {
     executor.faultAt('feed-missing', 'inverse-time-needs-feed', executor.motionWord);
     return false;
   }
-  if (modes[Mode.feed] >= 0 || Number.isNaN(modes[Mode.feed])) return true;
+  if (modes[Mode.feed] > 0 || Number.isNaN(modes[Mode.feed])) return true;
+  if (modes[Mode.feed] === 0) return zeroFeed(executor);
   if ((modes[Mode.given] & Given.feedComplained) === 0) {
     const lost = (modes[Mode.given] & Given.feedLost) !== 0;
     executor.faultAt('feed-missing', lost ? 'mode-changed' : 'no-feed', executor.motionWord);
     executor.give(Given.feedComplained);
   }
+  return false;
+};
+
+/** F0 at a cut (a negative F counts as none too): raised once until the next F. */
+const zeroFeed = (executor: Executor): boolean => {
+  const { modes, block } = executor;
+  if ((modes[Mode.given] & Given.feedComplained) !== 0) return false;
+  executor.give(Given.feedComplained);
+  const word = block.has(F) ? block.slot[F] : -1;
+  if (word >= 0 && block.values[word] < 0) {
+    executor.faultAt('feed-zero', 'negative', word, { written: block.wordText(word) });
+  } else executor.faultAt('feed-zero', 'zero', word >= 0 ? word : executor.motionWord);
   return false;
 };

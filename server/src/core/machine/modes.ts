@@ -98,6 +98,12 @@ export const Mode = {
   lengthCarried: 66,
   /** Machine coordinates of the zero of the work offset in force, X Y Z A B C U V W; NaN not known. */
   zero: 67,
+  /** Whose F is in force: the number of the tool it was given under, or one of `Origin`. */
+  feedFrom: 77,
+  /** Whose S is in force. */
+  speedFrom: 78,
+  /** Bits of what a tool change or the way home left on, see `LeftOver`. */
+  leftOver: 79,
 } as const;
 
 /** Bits of `Mode.given`. */
@@ -118,6 +124,8 @@ export const Given = {
   spindleComplained: 2048,
   /** Words behind the program's end were met. */
   afterEndTold: 4096,
+  /** The first cut was told of, since the tool change or what else begins anew. */
+  cutTold: 8192,
   /** A word of the active cycle was complained of, or is written with a value that is not known. */
   cycleComplained: 1 << 21,
   /** A feed a tooth that the cutter does not stand was told; goes when it is right again. */
@@ -132,8 +140,48 @@ export const Given = {
   assumedRadiusTold: 1 << 29,
 } as const;
 
+/** Whose F or S is in force where it is no tool's number, see `Mode.feedFrom`. */
+export const Origin = {
+  /** Given under the tool in the spindle. */
+  own: -1,
+  /** Given before the first tool, for all of them. */
+  header: -2,
+  /** Of a tapping cycle. */
+  tapping: -3,
+  /** Of a tool whose number is not known. */
+  unknownTool: -4,
+} as const;
+
+/** Bits of `Mode.leftOver`. */
+export const LeftOver = {
+  /** G91, G18 or G19, G93 or G95, G96 were in force at the tool change and not named since. */
+  distance: 1,
+  plane: 2,
+  feedMode: 4,
+  speedMode: 8,
+  /** The way home ran in G91, and neither G90 nor G91 was named since. */
+  distanceAtHome: 16,
+  /** F or S was given ahead, for the tool that comes next. */
+  feedAhead: 32,
+  speedAhead: 64,
+  /** What the program said or did before. */
+  sawAbsolute: 128,
+  sawXY: 256,
+  cutMade: 512,
+  /** A cut under G94 and G97. */
+  plainCut: 1024,
+  /** Complaints that were made. */
+  speedComplained: 2048,
+  shiftTold: 4096,
+  planeTold: 8192,
+  /** A tool was changed and has not cut yet. */
+  newTool: 16384,
+  /** The program sets its zero itself, by G92 or G10. */
+  zeroGiven: 32768,
+} as const;
+
 const HOT = 4;
-const FIELDS = 76;
+const FIELDS = 80;
 
 /** How many numbers a set of modes has. */
 export const MODE_COUNT = FIELDS;

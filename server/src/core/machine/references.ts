@@ -1,5 +1,5 @@
 /** Zero points and reference points: G10, G28, G30, G52, G53, G92, work offsets, and the switches of scaling and rotation. */
-
+import { noteHome } from './carriedOver.ts';
 import { radiusKey, radiusWearKey } from './compensationRadius.ts';
 import { shiftOf, toProgrammed, toWork } from './coordinates.ts';
 import type { Executor } from './executor.ts';
@@ -108,6 +108,7 @@ export const goToReference = (executor: Executor): void => {
   }
   executor.othersTouched = true;
   executor.moveTo(MoveKind.rapid);
+  noteHome(executor);
 };
 
 /**
