@@ -27,6 +27,15 @@ testRule('no-retract', {
     { program: `${HEAD}G1 Z-5. F100\nX10.\nY10.\nX-10.\nY-10.\nX10.\nG0 X0 Y0\nG1 Z-10.\nX10.\nG0 Z5.\nM30` },
     // Back through the slot to go deeper.
     { program: `${HEAD}G1 Z-5. F100\nX50.\nG0 X0\nG1 Z-10.\nX50.\nG0 Z5.\nM30` },
+    // Out of an undercut the way it came in; off the wall of a bore; away from what was measured.
+    {
+      program: `${HEAD.replace('END MILL D10', 'T-SLOT CUTTER D20')}G0 X-20.\nZ-8.\nG1 X30. F100\nG0 X-20.\nZ30.\nM30`,
+    },
+    { program: `${HEAD.replace('END MILL D10', 'BORING BAR D20')}G1 Z-8. F100\nG0 X-0.3\nZ30.\nM30` },
+    { program: `${HEAD.replace('END MILL D10', 'PROBE')}G1 Z-8. F100\nG1 X30.\nG0 X0\nZ30.\nM30` },
+    // The way up is in a subprogram.
+    { program: `${HEAD}G1 Z-5. F100\nX50.\nM98 P9000\nT2 M6\nM30` },
+    { program: `${HEAD}G1 Z-5. F100\nX50.\nG65 P9000\nG0 X0\nM30` },
     // Beside the blank, with room for the cutter.
     { program: `${HEAD}${CONTOUR}G0 Y80.\nX80.\nM30`, configuration },
     // A cycle comes out by itself, and stays at its R between the holes of a recess.

@@ -6,7 +6,7 @@ import { wordsPlace } from '../support/blockPlace.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { PathPlace, perSegment, SAME_PLACE, startOf } from '../support/pathWalk.ts';
 import { asLength, asWord, unitOf } from '../support/programLengths.ts';
-import { judgeRapidAtDepth } from '../support/rapidAtDepth.ts';
+import { callsBetween, judgeRapidAtDepth } from '../support/rapidAtDepth.ts';
 import { topOfWork } from '../support/stockShape.ts';
 
 /** A place of a segment to look at: a rapid in the plane, or a change of tool or offset. */
@@ -68,7 +68,7 @@ const judge = (
   }
   const suspected = place.segment;
   const cut = cutBefore(place, told);
-  if (cut === undefined) return false;
+  if (cut === undefined || callsBetween(cut.line, line, facts)) return false;
   const level = cut.end(2);
   if (!(level < topOfWork(facts.configuration, cut.mode(pool, Mode.offset)) - SAME_PLACE)) return false;
   const unit = unitOf(pool, cut.segment.moves.modes[cut.move]);

@@ -96,7 +96,7 @@ const judge = (
       hole.offset === spot.offset &&
       hole.bottom <= spot.level + 1 &&
       Math.hypot(hole.x - spot.x, hole.y - spot.y) <= radius + 0.02 &&
-      isBefore(hole, place.passage, line),
+      isBefore(hole, place.passage, line, place.passages),
   );
   if (isDrilled || cutNearBefore(place, spot, 0, facts, budget)) return undefined;
   const stock = stockShape(configuration);

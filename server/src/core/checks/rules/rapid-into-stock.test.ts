@@ -20,6 +20,8 @@ testRule('rapid-into-stock', {
     { program: `${HEAD}G55\nG0 X10. Y10.\nZ-3.\nM30`, configuration },
     // Pecks go back down at rapid into their own hole.
     { program: `${HEAD}G83 X10. Y10. Z-15. R2. Q3. F100\nX70. Y40.\nG80\nM30`, configuration },
+    // Another program of the file.
+    { program: `M30\nO2\n${HEAD}G0 X10.\nZ-3.\nM30`, configuration },
     // Up and out.
     { program: `${HEAD}Z2.\nG1 X40. F100\nZ-5.\nG0 Z30.\nM30`, configuration },
     // Past a round blank, across the corner of its box.

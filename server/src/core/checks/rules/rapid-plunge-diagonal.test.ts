@@ -15,6 +15,8 @@ testRule('rapid-plunge-diagonal', {
     // The height before is not known.
     { program: 'G21 G90 G54\nG0 X0 Y0 Z-5.\nM30' },
     { program: `${HEAD}G0 G53 X-100. Y-100. Z-200.\nM30` },
+    // Down from the machine's upper end, where the zero is.
+    { program: 'G21 G90 G54\nG0 X0 Y0\nZ0\nX50. Y50. Z-150.\nG1 Z-160. F100\nM30' },
     // Clear of the blank with half the cutter's diameter.
     { program: `${HEAD}G0 X-20. Y0\nG0 X-25. Y60. Z-5.\nM30`, configuration },
     { program: `${HEAD}G1 X20. Z-5. F100\nM30` },

@@ -25,7 +25,8 @@ export const rapidPlungeDiagonal = defineRule({
     const { block, modes, position, target, unit, configuration } = context;
     const top = topOfWork(configuration, modes[Mode.offset]);
     const way = Math.hypot(target[0] - position[0], target[1] - position[1]);
-    if (!(position[2] >= top - 1e-6 && target[2] < top - 1e-6 && way > SIDEWAYS) || isBesideStock(context)) return;
+    // From above the top: where the zero is the machine's upper end, nothing ever is.
+    if (!(position[2] > top + 1e-6 && target[2] < top - 1e-6 && way > SIDEWAYS) || isBesideStock(context)) return;
     const places = lengthPlaces(unit);
     context.report(
       'diagonal',

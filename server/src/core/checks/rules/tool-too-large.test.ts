@@ -29,6 +29,16 @@ testRule('tool-too-large', {
     },
     // The other offset is another part.
     { program: `${DRILLED}${next('END MILL D12')}G55\nG0 X20. Y20.\nG0 Z5.\nZ-10.\nG0 Z5.\nM30` },
+    // Pointed or round at the end, or tapered: it goes some way in.
+    { program: `${DRILLED}${next('CHAMFER MILL D12')}G0 Z-3.\nG0 Z5.\nM30` },
+    { program: `${DRILLED}${next('BALL MILL D12')}G0 Z-1.\nG0 Z5.\nM30` },
+    { program: `${DRILLED}${next('TAPER MILL D12')}G0 Z-3.\nG0 Z5.\nM30` },
+    {
+      program: `${DRILLED}${next('END MILL')}G0 Z-1.\nG0 Z5.\nM30`,
+      configuration: { tools: [{ number: 2, kind: 'end-mill', diameter: 12, cornerRadius: 2.5 }] },
+    },
+    // Another program of the file: another part.
+    { program: `${DRILLED}M30\nO2\nG21 G90 G54\n${next('END MILL D12')}G0 Z-10.\nG0 Z5.\nM30` },
     // The hole is drilled after it.
     {
       program: `G21 G90 G54\n${next('END MILL D12')}G0 Z5.\nG0 Z-10.\nG0 Z5.\nT1 M6 (DRILL D8)\nG43 H1 Z30.\nG81 X20. Y20. Z-16. R2. F200\nG80\nM30`,

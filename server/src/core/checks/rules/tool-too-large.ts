@@ -14,6 +14,8 @@ import { toolName, toolShape } from '../support/toolShape.ts';
 const SAME_HOLE = 0.02;
 /** A hole that begins to be fed below the work's top may begin this much lower, mm. */
 const CLEARANCE = 5;
+/** Cutters with a flat end as wide as they are; what is pointed or round at its end goes some way into a smaller hole. */
+const FLAT: readonly (string | undefined)[] = ['end-mill', 'face-mill', 'thread-mill', 'reamer'];
 /** Tools that leave a round hole of their own diameter. */
 const ROUND: readonly (string | undefined)[] = ['drill', 'reamer', 'end-mill', 'boring-bar'];
 
@@ -65,6 +67,8 @@ const rapidsDown = perSegment((segment: Segment): readonly number[] => {
   return found;
 });
 
+const isTapered = (remark: string): boolean => /TAPER|BULL|RADIUS/i.test(remark);
+
 /** True if it was reported. */
 const judge = (
   place: PathPlace,
@@ -77,14 +81,17 @@ const judge = (
   const modes = place.segment.moves.modes[place.move];
   const tool = toolShape(configuration, pool, modes);
   const { diameter } = tool;
-  if (diameter === undefined) return false;
+  if (diameter === undefined || !FLAT.includes(tool.kind) || isTapered(pool.string(pool.at(modes, Mode.toolRemark)))) {
+    return false;
+  }
+  const end = diameter - 2 * (tool.row?.cornerRadius ?? 0);
   const spot = { x: place.end(0), y: place.end(1), offset: pool.at(modes, Mode.offset), level: place.end(2) };
   const line = place.segment.moves.lines[place.move];
   const here = holes.filter(
     (hole) =>
       hole.offset === spot.offset &&
       Math.hypot(hole.x - spot.x, hole.y - spot.y) < SAME_HOLE &&
-      isBefore(hole, place.passage, line) &&
+      isBefore(hole, place.passage, line, place.passages) &&
       hole.tool !== tool,
   );
   // One hole of unknown width, or one that something else widened, and nothing is certain.
@@ -92,12 +99,12 @@ const judge = (
   const widest = here.reduce((wide, hole) => ((hole.tool.diameter ?? 0) > (wide.tool.diameter ?? 0) ? hole : wide));
   const width = widest.tool.diameter ?? 0;
   const top = Math.min(...here.map(({ retract }) => (retract > 0 ? 0 : retract - CLEARANCE)));
-  if (!ROUND.includes(widest.tool.kind) || !(diameter > width + 0.01) || !(spot.level < top - 0.5)) return false;
+  if (!ROUND.includes(widest.tool.kind) || !(end > width + 0.01) || !(spot.level < top - 0.5)) return false;
   if (cutNearBefore(place, { ...spot, level: 0 }, diameter / 2, facts, budget)) return false;
   const unit = unitOf(pool, modes);
-  const { start, end } = wordsPlace(facts.lineText(place.line));
+  const words = wordsPlace(facts.lineText(place.line));
   const name = toolName(tool);
-  report('hole-smaller', place.line, start, end, {
+  report('hole-smaller', place.line, words.start, words.end, {
     name: name[0].toUpperCase() + name.slice(1),
     diameter: asLength(diameter, unit),
     level: asLength(spot.level, unit),

@@ -1,7 +1,11 @@
 /** The holes that cycles make, with the cutter that made them. */
 import { Mode } from '../../machine/modes.ts';
+import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import { FactKind, type Passage, type ProgramFacts } from '../facts.ts';
 import { type ToolShape, toolShape } from './toolShape.ts';
+
+/** Kind of the move that another program of the file begins with. */
+const PROGRAM_START = MoveKind.renamed | MoveFlag.programStart;
 
 /** A hole. Work coordinates of its offset, mm. */
 export interface DrilledHole {
@@ -34,6 +38,16 @@ export const drilledHoles = (passages: readonly Passage[], { configuration, pool
   return holes;
 };
 
-/** True for a hole that was made before a place of the path. */
-export const isBefore = (hole: DrilledHole, passage: number, line: number): boolean =>
-  hole.passage < passage || (hole.passage === passage && hole.line < line);
+/** True for a hole that was made before a place of the path, in the same program of the file. */
+export const isBefore = (hole: DrilledHole, passage: number, line: number, passages: readonly Passage[]): boolean => {
+  if (hole.passage > passage || (hole.passage === passage && hole.line >= line)) return false;
+  for (let number = hole.passage; number <= passage; number++) {
+    const { kinds, lines } = passages[number].segment.moves;
+    for (let move = kinds.indexOf(PROGRAM_START); move >= 0; move = kinds.indexOf(PROGRAM_START, move + 1)) {
+      const isBehindHole = number > hole.passage || lines[move] > hole.line;
+      const isBeforePlace = number < passage || lines[move] <= line;
+      if (isBehindHole && isBeforePlace) return false;
+    }
+  }
+  return true;
+};

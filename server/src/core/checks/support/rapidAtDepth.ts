@@ -14,6 +14,8 @@ import { toolShape } from './toolShape.ts';
 
 /** Most moves looked back at to see where the tool came down; beyond, nothing is said. */
 const MOST_MOVES = 20_000;
+/** Most lines between a cut and what follows it. */
+const MOST_LINES = 200;
 /** What lies this near the rim of the cut region is not across it, mm. */
 const RIM = 0.05;
 
@@ -47,6 +49,7 @@ export const judgeRapidAtDepth = (place: PathPlace, facts: ProgramFacts): RapidA
   const cut = place.copy();
   if (!cut.previousMotion() || !cut.cuts || cut.inCycle || (!cut.sideways && cut.rise > 0)) return undefined;
   if (cut.mode(facts.pool, Mode.tool) !== place.mode(facts.pool, Mode.tool)) return undefined;
+  if (leavesSideways(cut, facts) || callsBetween(cut.line, place.line, facts)) return undefined;
   if (isBesideStock(place, facts)) return undefined;
   const last = lastInPlane(place);
   const x = last.end(0);
@@ -60,6 +63,23 @@ export const judgeRapidAtDepth = (place: PathPlace, facts: ProgramFacts): RapidA
   if (isBack && (sequel === 'deeper' || isInside(descent.region, x, y))) return undefined;
   if (!crosses(descent.region, place, x, y) && (descent.byRapid || sequel === 'up')) return undefined;
   return { message: 'rapid', clearance: descent.from };
+};
+
+/** Tools that come out of their cut sideways, and moves of a probe. */
+const SIDEWAYS: readonly (string | undefined)[] = ['other', 'probe', 'boring-bar', 'thread-mill'];
+
+/** True for a cut after which sideways at depth is the way out: an undercut, a bore, a thread, a measurement. */
+const leavesSideways = (cut: PathPlace, { configuration, pool }: ProgramFacts): boolean =>
+  cut.mode(pool, Mode.motion) >= 380 ||
+  SIDEWAYS.includes(toolShape(configuration, pool, cut.segment.moves.modes[cut.move]).kind);
+
+/** True if a block between two lines calls a subprogram or macro: its way up may not be known. */
+export const callsBetween = (from: number, to: number, facts: ProgramFacts): boolean => {
+  if (to - from > MOST_LINES) return true;
+  for (let line = from; line <= to; line++) {
+    if (/M\s*0*9[78](?!\d)|G\s*6[56](?![\d.])/i.test(wordsOnly(facts.lineText(line)))) return true;
+  }
+  return false;
 };
 
 /** True where the blank is given and the cutter's way does not touch it. */

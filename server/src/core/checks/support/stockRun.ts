@@ -4,7 +4,7 @@
  * radius, so that what lies outside it was surely not reached. Common practice, no source.
  */
 import { Mode } from '../../machine/modes.ts';
-import { MoveKind, type MoveTable } from '../../machine/moves.ts';
+import { MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { kindOf, perSegment, startOf } from './pathWalk.ts';
@@ -65,6 +65,8 @@ export const stockRun = perSegment((segment: Segment, facts: ProgramFacts): Stoc
       isHere = pool.at(modes, Mode.offset) === stock.offset;
     }
     const kind = kindOf(moves, move);
+    // Whether the next program of the file begins with the same blank nobody knows.
+    if ((moves.kinds[move] & MoveFlag.programStart) !== 0) takeBox(run.cut, EVERYWHERE);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
     const isCut = kind !== MoveKind.rapid;
     if (!isHere) {
