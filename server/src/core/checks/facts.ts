@@ -52,8 +52,6 @@ export const FactKind = {
   units: 19,
   /** An arc, a cycle or another word that needs a plane, and none was given so far. text = what needs it. */
   planeNeeded: 20,
-  /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
-  radiusCompensation: 21,
 } as const;
 
 /** One fact. */

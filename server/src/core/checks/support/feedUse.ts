@@ -39,9 +39,12 @@ const known = new WeakMap<Segment, SegmentUses>();
 
 /** The feeds of each tool of each program of the file; tools with very many feeds are left out. */
 export const feedsByTool = (facts: ProgramFacts): readonly (readonly FeedUse[])[] => {
-  const groups = new Map<string, FeedUse[]>();
-  const crowded = new Set<string>();
-  let program = 0;
+  const all: FeedUse[][] = [];
+  let tools = new Map<number, FeedUse[]>();
+  const close = (): void => {
+    for (const group of tools.values()) if (group !== CROWDED) all.push(group);
+    tools = new Map();
+  };
   for (const { segment, firstLine } of facts.passages()) {
     let found = known.get(segment);
     if (found === undefined) {
@@ -49,18 +52,23 @@ export const feedsByTool = (facts: ProgramFacts): readonly (readonly FeedUse[])[
       known.set(segment, found);
     }
     for (const { isNewProgram, uses } of found.parts) {
-      if (isNewProgram) program++;
-      for (const use of uses) {
-        const key = `${program} ${use.tool}`;
-        const group = groups.get(key);
-        if (group === undefined) groups.set(key, [placed(use, firstLine)]);
-        else if (found.isCrowded || group.length > MOST_FEEDS) crowded.add(key);
-        else if (!join(group, use)) group.push(placed(use, firstLine));
-        if (found.isCrowded) crowded.add(key);
-      }
+      if (isNewProgram) close();
+      for (let i = 0; i < uses.length; i++) takeUse(tools, uses[i], firstLine, found.isCrowded);
     }
   }
-  return [...groups].filter(([key, { length }]) => !crowded.has(key) && length <= MOST_FEEDS).map(([, group]) => group);
+  close();
+  return all;
+};
+
+/** Stands for a tool with too many feeds. */
+const CROWDED: FeedUse[] = [];
+
+const takeUse = (tools: Map<number, FeedUse[]>, use: FeedUse, firstLine: number, isCrowded: boolean): void => {
+  const group = tools.get(use.tool);
+  if (group === CROWDED) return;
+  if (isCrowded) tools.set(use.tool, CROWDED);
+  else if (group === undefined) tools.set(use.tool, [placed(use, firstLine)]);
+  else if (!join(group, use) && group.push(placed(use, firstLine)) > MOST_FEEDS) tools.set(use.tool, CROWDED);
 };
 
 const placed = (use: FeedUse, firstLine: number): FeedUse => ({ ...use, line: use.line + firstLine });
