@@ -2,7 +2,7 @@
 import type { Node } from 'jsonc-parser';
 import { parseThread } from '../reference/threadName.ts';
 import { nodeAt, propertiesOf, rangeOf } from './configurationText.ts';
-import type { SchemaProblem } from './jsonSchema.ts';
+import { quotedText, type SchemaProblem } from './jsonSchema.ts';
 import { offsetName, offsetNumber } from './machinePosition.ts';
 import { patternProblem } from './programPatterns.ts';
 
@@ -34,9 +34,9 @@ function sectionProblems(section: Node, materials: ReturnType<typeof propertiesO
 function materialProblems(name: Node | undefined, materials: ReturnType<typeof propertiesOf>): SchemaProblem[] {
   const known: string[] = materials.map(([key]) => key.value);
   if (name === undefined || known.includes(name.value)) return [];
-  const names = known.map((one) => `"${one}"`).join(', ');
-  const help = known.length > 0 && known.length <= 12 ? ` It has ${names}.` : ' Add it there.';
-  return [problemAt(name, `"${name.value}" is not in "materials".${help}`)];
+  const names = known.map(quotedText).join(', ');
+  const help = known.length > 0 && known.length <= 5 ? ` It has ${names}.` : ' Add it there.';
+  return [problemAt(name, `${quotedText(name.value)} is not in "materials".${help}`)];
 }
 
 const numberAt = (group: Node, key: string): number | undefined => nodeAt(group, key)?.value;
@@ -60,7 +60,7 @@ function toolProblems(row: Node): SchemaProblem[] {
   const problems: SchemaProblem[] = [];
   const thread = nodeAt(row, 'thread');
   if (thread && parseThread(thread.value) === undefined) {
-    const message = `"${thread.value}" is no thread that is known here. Write it as M6, M6x0.75, 1/4-20 UNC or G1/4.`;
+    const message = `${quotedText(thread.value)} is no thread that is known here. Write it as M6, M6x0.75, 1/4-20 UNC or G1/4.`;
     problems.push(problemAt(thread, message));
   }
   const atMost = (key: string, limit: number | undefined, words: string) => {
@@ -92,7 +92,7 @@ function stockProblems(stock: Node | undefined): SchemaProblem[] {
   }
   const offset = nodeAt(stock, 'offset');
   if (offset && offsetNumber(offset.value) < 0) {
-    const message = `"${offset.value}" is no work offset. Write G54 to G59, G59.1 to G59.3, or G54.1 P1 and up.`;
+    const message = `${quotedText(offset.value)} is no work offset. Write G54 to G59, G59.1 to G59.3, or G54.1 P1 and up.`;
     problems.push(problemAt(offset, message));
   }
   return [...problems, ...(shape === 'box' ? boxProblems(stock) : cylinderProblems(stock))];

@@ -81,7 +81,17 @@ function hasType(node: Node, type: Schema['type']): boolean {
   return node.type === type;
 }
 
-const textOf = (node: Node): string => JSON.stringify(node.value ?? null);
+const textOf = (node: Node): string => quotedText(node.value ?? null);
+
+/** Longest text that a message repeats. */
+const LONGEST_QUOTE = 40;
+
+/** A key or value as a message repeats it, cut where it is long. */
+export const quotedText = (value: unknown): string => {
+  if (typeof value === 'string' && value.length > LONGEST_QUOTE)
+    return JSON.stringify(`${value.slice(0, LONGEST_QUOTE)}…`);
+  return JSON.stringify(value);
+};
 
 type Say = (message: string, at?: Node) => void;
 
@@ -113,7 +123,7 @@ function checkObject(node: Node, schema: Schema, name: string, problems: SchemaP
   for (const property of node.children ?? []) {
     const [key, value] = property.children ?? [];
     if (!key) continue;
-    const quoted = JSON.stringify(key.value);
+    const quoted = quotedText(key.value);
     if (seen.has(key.value)) say(`${quoted} is given twice; only one of them can hold.`, key);
     seen.add(key.value);
     const own = schemaOfKey(schema, key.value);

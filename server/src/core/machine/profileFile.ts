@@ -1,6 +1,7 @@
 /** Control profiles by name: a preset, or a file with `{ "base": preset, …fields }`. */
 import { getNodeValue } from 'jsonc-parser';
 import { located, parseChecked } from './configurationText.ts';
+import { quotedText } from './jsonSchema.ts';
 import { type ControlProfile, DEFAULT_PROFILE, PROFILES } from './profile.ts';
 import { PROFILE_SCHEMA } from './profileSchema.ts';
 
@@ -21,12 +22,12 @@ export function profileByName(name: string, readProfile?: ReadProfileFile): Cont
   if (isPreset(name)) return PROFILES[name];
   const text = readProfile?.(name);
   if (text === undefined) {
-    return `"${name}" is no preset (${Object.keys(PROFILES).join(', ')}), and no file of that name can be read.`;
+    return `${quotedText(name)} is no preset (${Object.keys(PROFILES).join(', ')}), and no file of that name can be read.`;
   }
   const { tree, problems } = parseChecked(text, PROFILE_SCHEMA, 'a profile');
   if (!tree || problems.length > 0) {
     const { line, column, message } = located(text, problems[0]);
-    return `The profile in "${name}" is wrong at line ${line + 1}, column ${column + 1}: ${message}`;
+    return `The profile in ${quotedText(name)} is wrong at line ${line + 1}, column ${column + 1}: ${message}`;
   }
   return overBase(getNodeValue(tree), 1);
 }
