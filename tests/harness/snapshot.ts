@@ -17,23 +17,22 @@ const modesInWords = (analysis: Analysis, modes: Float64Array): string =>
 export const movesOf = (analysis: Analysis): unknown[] => {
   const moves: unknown[] = [];
   const modes = new Float64Array(MODE_COUNT);
-  analysis.chunks.forEach((chunk, index) => {
-    for (const { moves: table } of chunk.segments) {
-      for (let i = 0; i < table.count; i++) {
-        analysis.modePool.read(table.modes[i], modes);
-        const extra = table.firstExtra(i);
-        const hasExtra = extra < table.extraCount && table.extraMoves[extra] === i;
-        moves.push([
-          table.lines[i] + analysis.chunkFirstLine(index),
-          table.kinds[i],
-          ...table.ends.subarray(i * 3, i * 3 + 3),
-          modesInWords(analysis, modes),
-          hasExtra ? [...table.extras.subarray(extra * EXTRA_WIDTH, (extra + 1) * EXTRA_WIDTH)] : [],
-          table.otherMoves.flatMap((move, k) => (move === i ? table.others.slice(k * 6, k * 6 + 6) : [])),
-        ]);
-      }
+  for (const { segment, firstLine } of analysis.passages()) {
+    const { moves: table } = segment;
+    for (let i = 0; i < table.count; i++) {
+      analysis.modePool.read(table.modes[i], modes);
+      const extra = table.firstExtra(i);
+      const hasExtra = extra < table.extraCount && table.extraMoves[extra] === i;
+      moves.push([
+        table.lines[i] + firstLine,
+        table.kinds[i],
+        ...table.ends.subarray(i * 3, i * 3 + 3),
+        modesInWords(analysis, modes),
+        hasExtra ? [...table.extras.subarray(extra * EXTRA_WIDTH, (extra + 1) * EXTRA_WIDTH)] : [],
+        table.otherMoves.flatMap((move, k) => (move === i ? table.others.slice(k * 6, k * 6 + 6) : [])),
+      ]);
     }
-  });
+  }
   return moves;
 };
 

@@ -10,7 +10,7 @@ import { Block } from '../syntax/block.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import { type LineChunk, splitIntoChunks } from '../text/lineChunk.ts';
 import { type ChangedLines, ChunkRunner, sameEntry } from './chunkRun.ts';
-import { FactKind } from './facts.ts';
+import { FactKind, type Passage } from './facts.ts';
 import {
   compareFindings,
   type Finding,
@@ -20,9 +20,15 @@ import {
   severityOf,
   wordMessage,
 } from './findings.ts';
+import { FlowRun } from './flow/flowRun.ts';
+import type { SubprogramHost } from './flow/host.ts';
+import { flowSignature, ProgramLayout } from './flow/layout.ts';
+import { type FlowChunk, type FlowSource, lineOfSpot } from './flow/places.ts';
+import { wordStop } from './flow/stops.ts';
 import { readIgnores } from './ignores.ts';
 import { editChunks, mergeChanges } from './lineEdits.ts';
-import { GatheredFacts } from './programFacts.ts';
+import { GatheredFacts, type TextPassage } from './programFacts.ts';
+import { RepeatedFindings } from './repeatedFindings.ts';
 import type { Severity } from './rule.ts';
 import { RULES } from './rules.ts';
 import type { Segment, SegmentEntry, SegmentFinding } from './segment.ts';
@@ -46,8 +52,12 @@ export interface MachineState {
   readonly variables: ReadonlyMap<VariableName, number>;
 }
 
-class RunChunk implements Chunk {
+class RunChunk implements Chunk, FlowChunk {
   text: LineChunk;
+  /** Place in the list of chunks. */
+  index = 0;
+  /** Lines that a run with jumps never reached, read for mistakes in writing; undefined until then. */
+  reads: readonly Segment[] | undefined;
   segment: Segment | undefined;
   exit: SegmentEntry | undefined;
   changed: ChangedLines | undefined;
@@ -68,13 +78,20 @@ class RunChunk implements Chunk {
   get segments(): readonly Segment[] {
     return this.segment === undefined ? [] : [this.segment];
   }
+
+  /** Forgets what came of running it. */
+  forget(): void {
+    this.segment = undefined;
+    this.exit = undefined;
+    this.changed = undefined;
+    this.reads = undefined;
+    this.dirty = true;
+  }
 }
 
-const STOPPING = new Set(['flow', 'subprogram', 'macro-call']);
+const STOPPING = new Set(['radius-compensation']);
 const WHY: Readonly<Record<string, string>> = {
-  flow: 'jumps and loops are not executed yet',
-  subprogram: 'subprogram calls are not executed yet',
-  'macro-call': 'macro calls are not executed yet',
+  'radius-compensation': 'radius compensation is not executed yet',
 };
 
 /** See the top of the file. */
@@ -91,10 +108,20 @@ export class Analysis {
   private version = 0;
   private limitLine = -1;
   private fresh = false;
+  private readonly host: SubprogramHost | undefined;
+  private readonly source: FlowSource;
+  private programLayout: ProgramLayout | undefined;
+  /** The run of a program with jumps, loops or calls, from the first chunk that has any. */
+  private flow: FlowRun | undefined;
+  private flowHead: RunChunk | undefined;
+  /** Chunks from here on have still to be read where the run never came through. */
+  private firstUnread = 0;
 
-  /** Takes a text; nothing is read before `run`. */
-  constructor(text: string, configuration: Configuration = DEFAULT_CONFIGURATION) {
+  /** Takes a text; nothing is read before `run`. `host` finds the files of subprograms. */
+  constructor(text: string, configuration: Configuration = DEFAULT_CONFIGURATION, host?: SubprogramHost) {
     this.configuration = configuration;
+    this.host = host;
+    this.source = this.ownSource();
     this.runner = new ChunkRunner(configuration, this.modePool);
     this.list = splitIntoChunks(text, true).map((chunk) => new RunChunk(chunk));
   }
@@ -155,18 +182,67 @@ export class Analysis {
     const edit = editChunks(this.list, first, place(endLine, endColumn), text);
     this.counters.linesExecuted = 0;
     this.fresh = false;
+    this.programLayout = undefined;
     if (edit.changed !== undefined) {
-      const chunk = this.list[edit.from];
-      if (chunk.segment !== undefined) chunk.changed = mergeChanges(chunk.changed, edit.changed);
-      this.firstLinesStale ||= chunk.text.lineCount !== edit.pieces[0].lineCount;
-      chunk.text = edit.pieces[0];
-      this.markDirty(edit.from);
+      this.editChunk(this.list[edit.from], edit.pieces[0], edit.changed);
       return;
     }
+    this.leaveFlow();
     this.list.splice(edit.from, edit.to - edit.from, ...edit.pieces.map((piece) => new RunChunk(piece)));
     this.firstLinesStale = true;
     this.firstDirty = Math.min(this.firstDirty, edit.from);
     if (edit.from < this.list.length) this.markDirty(edit.from);
+  }
+
+  /** Replaces the text of one chunk; `changed` says which lines differ. */
+  private editChunk(chunk: RunChunk, text: LineChunk, changed: ChangedLines): void {
+    const old = chunk.text;
+    chunk.text = text;
+    this.firstLinesStale ||= old.lineCount !== text.lineCount;
+    chunk.reads = undefined;
+    this.firstUnread = Math.min(this.firstUnread, chunk.index);
+    const { flow, flowHead } = this;
+    if (flow !== undefined && flowHead !== undefined) {
+      const inFlow = chunk.index >= flowHead.index;
+      const keepsItsWay = this.keepsFlow(old, text, changed);
+      if (!keepsItsWay || (inFlow ? !flow.edited(chunk, changed) : flow.visitedLines(chunk) !== undefined))
+        this.leaveFlow();
+      if (inFlow) return;
+    }
+    if (chunk.segment !== undefined) chunk.changed = mergeChanges(chunk.changed, changed);
+    this.markDirty(chunk.index);
+  }
+
+  /** True if an edit touched no jump, loop, call, program end, program or sequence number. */
+  private keepsFlow(old: LineChunk, text: LineChunk, { start, oldEnd, newEnd }: ChangedLines): boolean {
+    const { localCallCode } = this.configuration.profile;
+    const signatures = (chunk: LineChunk, from: number, to: number): string => {
+      let all = '';
+      for (let line = from; line < Math.min(to, chunk.lineCount); line++) {
+        const signature = flowSignature(chunk.source.slice(chunk.lineStart(line), chunk.lineEnd(line)), localCallCode);
+        if (signature !== '') all += `${signature}\n`;
+      }
+      return all;
+    };
+    return signatures(old, start, oldEnd) === signatures(text, start, newEnd);
+  }
+
+  /** Gives up the run with jumps: its chunks are run anew. */
+  private leaveFlow(): void {
+    if (this.flowHead === undefined) return;
+    this.flow = undefined;
+    const from = this.flowHead.index;
+    this.flowHead = undefined;
+    for (let i = from; i < this.list.length; i++) this.list[i].forget();
+    this.firstUnread = 0;
+    this.firstDirty = Math.min(this.firstDirty, from);
+  }
+
+  /** A subprogram's file came, or was changed: calls are looked up again. */
+  subprogramsChanged(): void {
+    if (this.flow === undefined) return;
+    this.fresh = false;
+    this.leaveFlow();
   }
 
   /** Puts the program under another configuration. Only severities may change without a run. */
@@ -179,7 +255,12 @@ export class Analysis {
     this.modePool = new ModePool();
     this.runner = new ChunkRunner(configuration, this.modePool);
     this.list = this.list.map((chunk) => new RunChunk(chunk.text));
+    this.firstLinesStale = true;
+    this.programLayout = undefined;
+    this.flow = undefined;
+    this.flowHead = undefined;
     this.firstDirty = 0;
+    this.firstUnread = 0;
     this.fresh = false;
   }
 
@@ -193,24 +274,60 @@ export class Analysis {
     if (this.fresh) return true;
     const until = milliseconds === Number.POSITIVE_INFINITY ? milliseconds : Date.now() + milliseconds;
     this.runner.linesExecuted = 0;
-    let moves = this.movesBefore(this.firstDirty);
+    this.updateFirstLines();
     if (this.limitLine >= 0) this.limitLine = -1;
-    while (this.firstDirty < this.list.length && this.limitLine < 0) {
-      const index = this.firstDirty;
-      if (this.list[index].dirty) this.runChunk(index);
-      this.firstDirty = index + 1;
-      moves += this.list[index].segment?.moves.count ?? 0;
-      if (moves > this.configuration.limits.moves && index + 1 < this.list.length) this.stopAt(index);
-      if (until !== Number.POSITIVE_INFINITY && Date.now() >= until) break;
-    }
+    this.movesSoFar = this.movesBefore(this.firstDirty);
+    const tooMany = this.movesSoFar > this.configuration.limits.moves;
+    if (tooMany && this.firstDirty > 0 && this.firstDirty < this.list.length) this.stopAt(this.firstDirty - 1);
+    do this.fresh = this.work(until);
+    while (!this.fresh && (until === Number.POSITIVE_INFINITY || Date.now() < until));
     this.counters.linesExecuted += this.runner.linesExecuted;
-    this.fresh = this.firstDirty >= this.list.length || this.limitLine >= 0;
     return this.fresh;
+  }
+
+  private movesSoFar = 0;
+
+  /** One piece of work; true if nothing is left to do. */
+  private work(until: number): boolean {
+    const { flow } = this;
+    if (this.limitLine >= 0) return true;
+    if (this.firstDirty < (this.flowHead?.index ?? this.list.length)) this.runNextChunk();
+    else if (flow === undefined) return true;
+    else if (!flow.isDone) {
+      if (!flow.runSlice(until)) this.leaveFlow();
+    } else if (this.firstUnread < this.list.length) this.readChunk(this.firstUnread++);
+    else return true;
+    return false;
+  }
+
+  /** Runs the first dirty chunk of those that run straight on. */
+  private runNextChunk(): void {
+    const index = this.firstDirty;
+    if (this.list[index].dirty) this.runChunk(index);
+    if (this.list[index] === this.flowHead) return;
+    this.firstDirty = index + 1;
+    this.movesSoFar += this.list[index].segment?.moves.count ?? 0;
+    if (this.movesSoFar > this.configuration.limits.moves && index + 1 < this.list.length) this.stopAt(index);
+  }
+
+  /** Reads the lines of a chunk that the run never came through. */
+  private readChunk(index: number): void {
+    const chunk = this.list[index];
+    if (this.flow === undefined || index < (this.flowHead?.index ?? 0) || chunk.reads !== undefined) return;
+    const visited = this.flow.visitedLines(chunk);
+    const reads: Segment[] = [];
+    for (let line = 0; line < chunk.lineCount; line++) {
+      if (visited?.[line] === 1) continue;
+      const first = line;
+      while (line < chunk.lineCount && visited?.[line] !== 1) line++;
+      reads.push(this.runner.read(chunk.text, first, line - first));
+    }
+    chunk.reads = reads;
   }
 
   /** Share of the program that is up to date, 0 to 1. */
   get progress(): number {
-    return this.list.length === 0 ? 1 : this.firstDirty / this.list.length;
+    return this.list.length === 0 ? 1 : (this.flow?.isDone ? this.list.length : this.firstDirty) / this.list.length;
   }
 
   /** Why and where the path is not whole; undefined where it is. Lines from 0. */
@@ -219,6 +336,8 @@ export class Analysis {
       const moves = this.configuration.limits.moves;
       return { line: this.limitLine, why: `more than ${moves} moves` };
     }
+    const { stop } = this.flow ?? {};
+    if (stop !== undefined) return { line: lineOfSpot(stop.spot), why: wordStop(stop, this.configuration.limits) };
     const facts = this.gather().of(FactKind.notExecuted);
     const fact = facts.find(({ text }) => STOPPING.has(text) || text.startsWith('code '));
     return fact === undefined
@@ -228,27 +347,33 @@ export class Analysis {
 
   /** The machine before a line. */
   stateBefore(line: number): MachineState {
-    const index = this.chunkOfLine(line);
-    return this.stateInside(index, line - this.firstLines[index]);
+    return this.stateInside(line, 0);
   }
 
-  /** The machine after a line. */
+  /** The machine after a line. In a loop: after its first pass. */
   stateAfter(line: number): MachineState {
-    const index = this.chunkOfLine(line);
-    return this.stateInside(index, line + 1 - this.firstLines[index]);
+    return this.stateInside(line, 1);
   }
 
-  /** The machine behind the first `lines` lines of a chunk. */
-  private stateInside(index: number, lines: number): MachineState {
-    const { text, segment } = this.list[index];
+  /** The machine behind `more` lines from `line` on. */
+  private stateInside(line: number, more: number): MachineState {
     const { executor } = this.runner.judge;
-    if (segment !== undefined) this.runner.replay(text, segment, Math.min(lines, text.lineCount));
-    const known = segment !== undefined;
+    const known = this.replayTo(line, more);
     return {
       modes: known ? Float64Array.from(executor.modes) : new Float64Array(MODE_COUNT),
       position: known ? Float64Array.from(executor.position) : new Float64Array(AXIS_COUNT).fill(Number.NaN),
       variables: known ? this.runner.variables.snapshot() : new Map(),
     };
+  }
+
+  /** Executes again what leads to a line, and `more` lines from there; false for a line that is never reached. */
+  private replayTo(line: number, more: number): boolean {
+    const chunk = this.list[this.chunkOfLine(line)];
+    const inside = line - this.firstLines[chunk.index];
+    const segment = chunk.segment ?? this.flow?.firstPassThrough(chunk, inside);
+    if (segment === undefined) return false;
+    this.runner.replay(chunk.text, segment, Math.min(inside + more - segment.firstLine, segment.blockCount));
+    return true;
   }
 
   /** The words of a line, computed with the variables as they are before it. */
@@ -259,7 +384,7 @@ export class Analysis {
     const block = new Block();
     if (inside < 0 || inside >= chunk.lineCount) return block;
     const { runner } = this;
-    if (chunk.segment !== undefined) runner.replay(chunk.text, chunk.segment, inside);
+    this.replayTo(line, 0);
     runner.reader.read(
       chunk.text.source,
       chunk.text.lineStart(inside),
@@ -288,15 +413,15 @@ export class Analysis {
       if (count <= MOST_FINDINGS) found.push(make(severity));
       else more[code] = count - MOST_FINDINGS;
     };
-    this.list.forEach((chunk, index) => {
-      if (chunk.segment === undefined || chunk.segment.findings.length === 0) return;
-      const first = this.firstLines[index];
-      for (const own of chunk.segment.findings) {
+    const repeated = new RepeatedFindings();
+    for (const { chunk, segment, firstLine } of this.runPassages()) {
+      for (const own of segment.findings) {
         if (quiet && RULES[own.rule].silentInSubprograms) continue;
-        const line = first + own.line;
-        take(own.rule, own.message, line, (severity) => this.render(chunk, own, line, severity));
+        const line = firstLine + own.line;
+        if (this.flow !== undefined && repeated.has(own, line)) continue;
+        take(own.rule, own.message, line, (severity) => this.render(chunk, own, line, severity, segment.pass > 1));
       }
-    });
+    }
     this.programFindings(facts, quiet, take);
     found.sort(compareFindings);
     return { findings: found, more };
@@ -312,32 +437,102 @@ export class Analysis {
     });
   }
 
-  private render(chunk: RunChunk, own: SegmentFinding, line: number, severity: Severity): Finding {
+  private render(chunk: RunChunk, own: SegmentFinding, line: number, severity: Severity, later: boolean): Finding {
     chunk.rendered ??= new WeakMap();
     const known = chunk.rendered.get(own);
     if (known !== undefined && known.line === line) return known;
-    const finding = wordFinding(own, line, severity);
+    const worded = wordFinding(own, line, severity);
+    const finding = later ? { ...worded, message: `${worded.message} It comes in a later pass of the loop.` } : worded;
     chunk.rendered.set(own, finding);
     return finding;
   }
 
   private gather(): GatheredFacts {
     this.updateFirstLines();
-    return new GatheredFacts(
-      this.configuration,
-      this.list,
-      this.modePool,
-      this.lineCount,
-      (index) => this.firstLines[index],
-      (line) => this.lineText(line),
-      { cutOffLine: this.limitLine, mostMoves: this.configuration.limits.moves },
+    const { stop } = this.flow ?? {};
+    return new GatheredFacts({
+      configuration: this.configuration,
+      pool: this.modePool,
+      lineCount: this.lineCount,
+      passages: Array.from(this.runPassages()),
+      inFlow: this.flow !== undefined,
+      layout: () => this.source.layout,
+      lineText: (line) => this.lineText(line),
+      cutOffLine: this.limitLine,
+      stop: stop === undefined ? undefined : { ...stop, line: lineOfSpot(stop.spot), loop: this.flow?.loopOfStop() },
+      isKnownProgram: (number) => this.isKnownProgram(number),
+    });
+  }
+
+  private isKnownProgram(number: number): boolean {
+    return (
+      this.source.layout.unitOfNumber(number) !== undefined || (this.host?.lookup(number) ?? 'absent') !== 'absent'
     );
+  }
+
+  /** All segments in the order of the run, then those of lines that are never reached. Moves of `pass` 0 there are none. */
+  passages(): Iterable<Passage> {
+    this.updateFirstLines();
+    return this.runPassages();
+  }
+
+  private *runPassages(): Generator<ChunkPassage> {
+    const { flow, list } = this;
+    const straight = this.flowHead?.index ?? list.length;
+    for (let i = 0; i < straight; i++) {
+      const { segment } = list[i];
+      if (segment !== undefined)
+        yield { chunk: list[i], text: list[i].text, inChunk: 0, segment, firstLine: this.firstLines[i] };
+    }
+    if (flow === undefined) return;
+    for (const { home, segment, start, end } of flow.passages) {
+      const chunk = home as RunChunk;
+      const inChunk = end === undefined ? 0 : start.line;
+      yield { chunk, text: chunk.text, inChunk, segment, firstLine: this.firstLines[chunk.index] + inChunk };
+    }
+    for (let i = straight; i < list.length; i++) {
+      for (const segment of list[i].reads ?? []) {
+        const inChunk = segment.firstLine;
+        yield { chunk: list[i], text: list[i].text, inChunk, segment, firstLine: this.firstLines[i] + inChunk };
+      }
+    }
+  }
+
+  /** This program's text as a run with jumps sees it. */
+  private ownSource(): FlowSource {
+    const analysis = this;
+    return {
+      isMain: true,
+      get lineCount() {
+        return analysis.lineCount;
+      },
+      get layout() {
+        analysis.programLayout ??= new ProgramLayout(
+          analysis.list.map(({ text }) => text),
+          (index) => analysis.chunkFirstLine(index),
+          analysis.lineCount,
+          analysis.configuration.profile,
+        );
+        return analysis.programLayout;
+      },
+      locate: (line) => {
+        const chunk = analysis.list[analysis.chunkOfLine(line)];
+        return { chunk, line: line - analysis.firstLines[chunk.index] };
+      },
+      firstLineOf: (chunk) => analysis.chunkFirstLine((chunk as RunChunk).index),
+    };
   }
 
   private runChunk(index: number): void {
     const chunk = this.list[index];
     const entry = this.list[index - 1]?.exit ?? this.runner.firstEntry;
-    chunk.segment = this.runner.run(chunk.text, entry, chunk.segment, chunk.changed);
+    const stretch = { first: 0, most: chunk.lineCount, pass: 1, inFlow: false };
+    const segment = this.runner.run(chunk.text, stretch, entry, chunk.segment, chunk.changed);
+    if (this.runner.lastEnd !== undefined && this.runner.lastEnd.kind !== 'through') {
+      this.enterFlow(chunk, entry);
+      return;
+    }
+    chunk.segment = segment;
     chunk.changed = undefined;
     chunk.dirty = false;
     chunk.version = ++this.version;
@@ -345,17 +540,41 @@ export class Analysis {
     chunk.exit = exit;
     const next = this.list[index + 1];
     if (next?.segment !== undefined && !next.dirty && !sameEntry(exit, next.segment.entry)) next.dirty = true;
+    if (next !== undefined && next === this.flowHead) this.meetFlow(next, exit);
+  }
+
+  /** The straight chunks before a run with jumps were run again: it begins anew where what it depends on changed. */
+  private meetFlow(head: RunChunk, exit: SegmentEntry): void {
+    const { flow } = this;
+    if (flow === undefined) return;
+    const moves = this.movesBefore(head.index);
+    if (flow.stop === undefined && flow.isDone && sameEntry(exit, flow.entry) && flow.startsBehind(moves)) return;
+    this.enterFlow(head, exit);
+  }
+
+  /** From this chunk on the program jumps, loops or calls. */
+  private enterFlow(head: RunChunk, entry: SegmentEntry): void {
+    for (let i = Math.min(head.index, this.flowHead?.index ?? head.index); i < this.list.length; i++)
+      this.list[i].forget();
+    this.flowHead = head;
+    this.firstDirty = head.index;
+    this.firstUnread = head.index;
+    this.flow = new FlowRun({
+      runner: this.runner,
+      source: this.source,
+      host: this.host,
+      limits: this.configuration.limits,
+      firstLine: this.chunkFirstLine(head.index),
+      entry,
+      movesBefore: this.movesBefore(head.index),
+    });
   }
 
   /** Ends the run behind a chunk: the number of moves went over the limit. */
   private stopAt(index: number): void {
     this.limitLine = this.chunkFirstLine(index + 1);
     for (let i = index + 1; i < this.list.length; i++) {
-      const chunk = this.list[i];
-      chunk.segment = undefined;
-      chunk.exit = undefined;
-      chunk.changed = undefined;
-      chunk.dirty = true;
+      this.list[i].forget();
     }
   }
 
@@ -374,9 +593,17 @@ export class Analysis {
   private updateFirstLines(): void {
     if (!this.firstLinesStale) return;
     this.firstLines = new Int32Array(this.list.length + 1);
-    for (let i = 0; i < this.list.length; i++) this.firstLines[i + 1] = this.firstLines[i] + this.list[i].lineCount;
+    for (let i = 0; i < this.list.length; i++) {
+      this.list[i].index = i;
+      this.firstLines[i + 1] = this.firstLines[i] + this.list[i].lineCount;
+    }
     this.firstLinesStale = false;
   }
+}
+
+/** A segment of the run with the chunk that it belongs to. */
+interface ChunkPassage extends TextPassage {
+  readonly chunk: RunChunk;
 }
 
 /** Takes a finding of a rule's message at a line, unless it is silenced; it is worded only if it is told. */

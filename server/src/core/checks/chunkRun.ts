@@ -2,17 +2,18 @@
  * Executes the lines of one chunk: all of them, or only from the first changed line until the state is again what it was
  * there before. What lies before and behind is taken over from the old segment.
  */
+import type { Ending } from '../machine/calls.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import type { Executor } from '../machine/executor.ts';
 import { AXIS_COUNT } from '../machine/letters.ts';
-import type { ModePool } from '../machine/modes.ts';
+import { Mode, type ModePool } from '../machine/modes.ts';
 import { MoveTable } from '../machine/moves.ts';
 import { lastTangent } from '../machine/tangent.ts';
-import { Block } from '../syntax/block.ts';
+import { Block, type FlowStatement } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
 import { sameVariables, Variables } from '../syntax/variables.ts';
 import type { LineChunk } from '../text/lineChunk.ts';
-import type { Fact } from './facts.ts';
+import { type Fact, FactKind } from './facts.ts';
 import { Judge } from './judge.ts';
 import { LineFlag, type Segment, type SegmentEntry, type SegmentFinding } from './segment.ts';
 
@@ -22,6 +23,34 @@ export interface ChangedLines {
   readonly oldEnd: number;
   readonly newEnd: number;
 }
+
+/** How a stretch ended: at its last line, with a jump or loop, with a call or return, or with the program. */
+export type StretchEnd =
+  | { readonly kind: 'through' | 'over' }
+  | {
+      readonly kind: 'flow';
+      readonly statement: FlowStatement['kind'];
+      /** 1 true, 0 false, NaN not known. */
+      readonly condition: number;
+      readonly target: number;
+    }
+  | Ending;
+
+/** Where a stretch lies in its chunk. */
+export interface Stretch {
+  readonly first: number;
+  /** At most so many lines. */
+  readonly most: number;
+  readonly pass: number;
+  /** False while the program is run straight on: then its end ends no stretch. */
+  readonly inFlow: boolean;
+}
+
+const IN_FLOW: Stretch = { first: 0, most: 0, pass: 2, inFlow: true };
+/** Facts that each pass through a line tells anew. */
+const REPEATING_FACTS = new Set<Fact['kind']>([FactKind.hole, FactKind.toolChange, FactKind.programEnd]);
+const THROUGH: StretchEnd = { kind: 'through' };
+const OVER: StretchEnd = { kind: 'over' };
 
 const same = (a: number, b: number): boolean => a === b || (Number.isNaN(a) && Number.isNaN(b));
 
@@ -58,6 +87,12 @@ export class ChunkRunner {
   readonly firstEntry: SegmentEntry;
   /** Lines executed since it was last set to 0. */
   linesExecuted = 0;
+  /** How the stretch just run ended; undefined where its end was taken over from the old segment. */
+  lastEnd: StretchEnd | undefined;
+  /** True while what stands behind the program's end is run. */
+  private wasOver = false;
+  private passFlags = 0;
+  private stretch: Stretch = { first: 0, most: 0, pass: 1, inFlow: false };
   private readonly block = new Block();
   /** Moves of the segment being run; kept as a packed copy. */
   private readonly moves = new MoveTable(1024);
@@ -85,8 +120,18 @@ export class ChunkRunner {
     };
   }
 
-  /** Executes a chunk from `entry`, reusing what it can of `old`. */
-  run(text: LineChunk, entry: SegmentEntry, old: Segment | undefined, changed: ChangedLines | undefined): Segment {
+  /**
+   * Executes the straight stretch that begins at `stretch.first` from `entry`, reusing what it can of `old`. It ends behind
+   * `stretch.most` lines, or behind the block that jumps, calls, returns or ends the program; `lastEnd` tells how.
+   */
+  run(
+    text: LineChunk,
+    stretch: Stretch,
+    entry: SegmentEntry,
+    old: Segment | undefined,
+    changed: ChangedLines | undefined,
+  ): Segment {
+    this.stretch = stretch;
     if (old === undefined) return this.runLines(text, entry, undefined, { start: 0, oldEnd: 0, newEnd: 0 }, 0);
     const range = changed ?? { start: 0, oldEnd: 0, newEnd: 0 };
     const sameHead = sameEntry(entry, old.entry);
@@ -110,19 +155,14 @@ export class ChunkRunner {
     start: number,
   ): Segment {
     const { judge, executor, block } = this;
-    const count = text.lineCount;
+    const count = this.stretch.most;
     const { moves } = this;
-    moves.clear();
-    this.contour.clear();
-    executor.contour = this.contour;
+    const { first } = this.stretch;
+    this.lastEnd = undefined;
     const buffer = new ArrayBuffer(count * 5);
     const modesAfter = new Uint32Array(buffer, 0, count);
     const lineFlags = new Uint8Array(buffer, count * 4, count);
-    judge.findings = [];
-    judge.facts = [];
-    executor.moves = moves;
-    executor.entryPosition.set(entry.position);
-    executor.entryTangent.set(entry.tangent);
+    this.beginTables(entry);
     if (old !== undefined && start > 0) this.takeHead(old, start, moves, modesAfter, lineFlags);
     else {
       executor.restore(entry.modes, entry.position, entry.openMoves);
@@ -131,11 +171,18 @@ export class ChunkRunner {
     const comparable = old !== undefined && (old.flags & LineFlag.assigns) === 0;
     let assigned = false;
     let oldMove = 0;
+    this.wasOver = executor.modes[Mode.ended] !== 0;
+    this.lastEnd = THROUGH;
     for (let line = start; line < count; line++) {
-      this.runLine(text, line, block);
+      this.runLine(text, first + line, block, line);
       modesAfter[line] = executor.modesId();
       lineFlags[line] = judge.lineFlags | this.openFlag();
       this.linesExecuted++;
+      const end = this.endOf(block);
+      if (end !== undefined) {
+        this.lastEnd = end;
+        return this.finish(entry, moves, modesAfter.slice(0, line + 1), lineFlags.slice(0, line + 1));
+      }
       if (!comparable || old === undefined) continue;
       assigned ||= (judge.lineFlags & LineFlag.assigns) !== 0;
       const oldLine = line - range.newEnd + range.oldEnd;
@@ -145,6 +192,7 @@ export class ChunkRunner {
       while (oldMove < old.moves.count && old.moves.lines[oldMove] <= oldLine) oldMove++;
       if (!this.isAsBefore(old, oldMove, moves)) continue;
       this.takeTail(old, oldLine + 1, oldMove, line + 1, moves, modesAfter, lineFlags);
+      this.lastEnd = undefined;
       return this.finish(entry, moves, modesAfter, lineFlags, old.openAfter);
     }
     return this.finish(entry, moves, modesAfter, lineFlags);
@@ -155,17 +203,45 @@ export class ChunkRunner {
     return executor.isCompensating && executor.compensation.isOpen ? LineFlag.open : 0;
   }
 
-  private runLine(text: LineChunk, line: number, block: Block): void {
+  /** Empties the tables of what is being run. */
+  private beginTables(entry: SegmentEntry): void {
+    const { judge, executor, moves } = this;
+    moves.clear();
+    this.contour.clear();
+    executor.contour = this.contour;
+    judge.findings = [];
+    judge.facts = [];
+    executor.moves = moves;
+    executor.entryPosition.set(entry.position);
+    executor.entryTangent.set(entry.tangent);
+  }
+
+  /** How the stretch ends with the block just run; undefined where it goes on. */
+  private endOf(block: Block): StretchEnd | undefined {
+    const { executor } = this;
+    if (executor.modes[Mode.ended] !== 0) return this.wasOver || !this.stretch.inFlow ? undefined : OVER;
+    this.wasOver = false;
+    if (block.flow === undefined && executor.ending === undefined) return undefined;
+    if (executor.ending !== undefined) return executor.ending;
+    const { flow } = block;
+    if (flow === undefined || flow.kind === 'if-then') return undefined;
+    return { kind: 'flow', statement: flow.kind, condition: flow.condition, target: flow.target };
+  }
+
+  /** Runs line `line` of a chunk, which counts as line `counted` of the segment. */
+  private runLine(text: LineChunk, line: number, block: Block, counted: number): void {
     const start = text.lineStart(line);
     const end = text.lineEnd(line);
+    this.executor.ending = undefined;
     if (this.skipsDeleted && isDeleted(text.source, start, end)) {
       this.reader.read(text.source, start, end, block, undefined);
       block.kind = 0;
+      block.flow = undefined;
       this.judge.lineFlags = 0;
       return;
     }
     this.reader.read(text.source, start, end, block, this.variables);
-    this.judge.run(block, line);
+    this.judge.run(block, counted);
   }
 
   /** True if the state, and where arcs look back the direction too, is what it was behind the old moves. */
@@ -234,8 +310,8 @@ export class ChunkRunner {
     this.judge.facts = [];
     return {
       entry,
-      firstLine: 0,
-      pass: 1,
+      firstLine: this.stretch.first,
+      pass: this.stretch.pass,
       blockCount: modesAfter.length,
       modesAfter,
       lineFlags,
@@ -261,6 +337,66 @@ export class ChunkRunner {
     return { modes, position, variables, tangent, frame: entry.frame, openMoves: segment.openAfter };
   }
 
+  /** Begins a segment that takes in many passes through lines that were executed before. */
+  beginPasses(entry: SegmentEntry): void {
+    this.beginTables(entry);
+    this.executor.restore(entry.modes, entry.position, entry.openMoves);
+    this.variables.restore(entry.variables);
+    this.passFlags = 0;
+  }
+
+  /**
+   * Executes a stretch once more, behind what was executed since `beginPasses`. Its lines count from the chunk's first
+   * one, or all as `countedAs` (lines of another file, which count as the line of their call).
+   */
+  runPass(text: LineChunk, first: number, most: number, countedAs: number): { end: StretchEnd; blocks: number } {
+    const { executor, judge, block } = this;
+    this.wasOver = executor.modes[Mode.ended] !== 0;
+    this.stretch = IN_FLOW;
+    for (let line = first; line < first + most; line++) {
+      this.runLine(text, line, block, countedAs >= 0 ? countedAs : line);
+      this.passFlags |= judge.lineFlags | this.openFlag();
+      this.linesExecuted++;
+      const end = this.endOf(block);
+      if (end !== undefined) return { end, blocks: line + 1 - first };
+    }
+    return { end: THROUGH, blocks: most };
+  }
+
+  /** Moves kept since `beginPasses`. */
+  get movesInPasses(): number {
+    return this.moves.count;
+  }
+
+  /** Puts what `runPass` executed together. Findings that repeat are kept once, and facts that only the first pass can tell not at all. */
+  finishPasses(entry: SegmentEntry): Segment {
+    const { judge, moves, executor } = this;
+    const seen = new Set<string>();
+    judge.findings = judge.findings.filter(({ rule, message, line, column }) => {
+      const key = `${rule} ${message} ${line} ${column}`;
+      return !seen.has(key) && seen.add(key);
+    });
+    judge.facts = judge.facts.filter(({ kind }) => REPEATING_FACTS.has(kind));
+    this.stretch = IN_FLOW;
+    const modesAfter = Uint32Array.of(executor.modesId());
+    return { ...this.finish(entry, moves, modesAfter, Uint8Array.of(this.passFlags)), blockCount: 0 };
+  }
+
+  /** Reads lines that are never executed: mistakes in writing and what stands in them, no moves. */
+  read(text: LineChunk, first: number, most: number): Segment {
+    const { judge, reader, block, moves, firstEntry } = this;
+    this.beginTables(firstEntry);
+    this.stretch = { first, most, pass: 0, inFlow: true };
+    const lineFlags = new Uint8Array(most);
+    for (let line = 0; line < most; line++) {
+      reader.read(text.source, text.lineStart(first + line), text.lineEnd(first + line), block, undefined);
+      judge.readOnly(block, line);
+      lineFlags[line] = judge.lineFlags;
+    }
+    const modes = new Uint32Array(most).fill(firstEntry.modes);
+    return this.finish(firstEntry, moves, modes, lineFlags, firstEntry.openMoves);
+  }
+
   /** Executes the first `line` lines of a segment again, so that executor and variables stand before that line. */
   replay(text: LineChunk, segment: Segment, line: number): void {
     const { executor, judge } = this;
@@ -270,7 +406,7 @@ export class ChunkRunner {
     executor.entryTangent.set(segment.entry.tangent);
     executor.restore(segment.entry.modes, segment.entry.position, segment.entry.openMoves);
     this.variables.restore(segment.entry.variables);
-    for (let i = 0; i < line; i++) this.runLine(text, i, this.block);
+    for (let i = 0; i < line; i++) this.runLine(text, segment.firstLine + i, this.block, i);
     judge.findings = [];
     judge.facts = [];
   }

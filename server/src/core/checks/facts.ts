@@ -5,6 +5,8 @@
 import type { Configuration } from '../machine/configuration.ts';
 import type { ModePool } from '../machine/modes.ts';
 import type { ControlProfile } from '../machine/profile.ts';
+import type { FlowStop } from './flow/follow.ts';
+import type { ProgramLayout } from './flow/layout.ts';
 import type { Fix, MessageData } from './rule.ts';
 import type { Segment } from './segment.ts';
 
@@ -16,7 +18,7 @@ export const FactKind = {
   programEnd: 1,
   /** O number. a = number. */
   programNumber: 2,
-  /** A jump or call to a sequence number. a = number. */
+  /** A jump or call to a sequence number. a = number, text = `return` where M99 goes to it in the caller. */
   jumpTarget: 3,
   /** An M code that is not known. a = code. */
   unknownM: 4,
@@ -44,14 +46,16 @@ export const FactKind = {
   toolCut: 16,
   /** A tool length is called. a = H, b = the tool in the spindle; text = `computed` where H is no plain number. The place is the word. */
   lengthCall: 17,
-  /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
-  radiusCompensation: 21,
+  /** A subprogram or macro is called. a = its program number. */
+  callTarget: 15,
   /** The first cut since the tool change or what else begins anew (event `firstCut`). a = bits of `Given`, b = units (20, 21), text = `program` for a program's first, `program zero` where the program set its zero itself. */
   firstCut: 18,
   /** G20 or G21. a = 20 or 21. */
   units: 19,
   /** An arc, a cycle or another word that needs a plane, and none was given so far. text = what needs it. */
   planeNeeded: 20,
+  /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
+  radiusCompensation: 21,
 } as const;
 
 /** One fact. */
@@ -68,6 +72,15 @@ export interface Fact {
   readonly d: number;
   readonly e: number;
   readonly text: string;
+}
+
+/** The loop that a run was in when it was ended. */
+export interface LoopStop {
+  /** Its first line, and how many passes it had. */
+  readonly line: number;
+  readonly passes: number;
+  /** What its condition reads, such as `#1 = 3`, and the condition's text. */
+  readonly values: readonly string[];
 }
 
 /** A segment in the order of the run, with the program's line that it begins at. */
@@ -90,8 +103,14 @@ export interface ProgramFacts {
   readonly lineCount: number;
   /** Line from which on nothing was executed because the path got too long; −1 where all of it was. */
   readonly cutOffLine: number;
-  /** Most moves a path may have. */
-  readonly mostMoves: number;
+  /** Why a run with jumps or calls ended before the program did; undefined where it did not. `values` are those of the loop's condition. */
+  readonly stop:
+    | (Pick<FlowStop, 'kind' | 'number'> & { readonly line: number; readonly loop: LoopStop | undefined })
+    | undefined;
+  /** O numbers, sequence numbers and loops as they are written. */
+  readonly layout: ProgramLayout;
+  /** True if a subprogram with this number is in this text or in a file that can be found. */
+  isKnownProgram(number: number): boolean;
   /** Facts of one kind, in order. */
   of(kind: Fact['kind']): readonly Fact[];
   /** Lines (0-based, ascending) whose block carries sequence number `number`. Scans; only for numbers something jumps to. */

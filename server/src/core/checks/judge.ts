@@ -1,11 +1,12 @@
 /** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
 import type { ArcFacts } from '../machine/arcFacts.ts';
+import type { Ending } from '../machine/calls.ts';
 import { note, noteFirstCut, settle } from '../machine/carriedOver.ts';
 import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import { type ExecutionListener, Executor } from '../machine/executor.ts';
 import { Given, Mode, type ModePool } from '../machine/modes.ts';
 import type { ControlProfile } from '../machine/profile.ts';
-import { type Block, BlockKind, letterIndex } from '../syntax/block.ts';
+import { type Block, BlockKind, letterIndex, WordFlag } from '../syntax/block.ts';
 import type { Variables } from '../syntax/variables.ts';
 import { type Fact, FactKind } from './facts.ts';
 import { callFacts, cutFact, lengthChanged } from './lengthFacts.ts';
@@ -14,7 +15,6 @@ import type { Fix, MessageData, RuleContext } from './rule.ts';
 import { RULES } from './rules.ts';
 import { LineFlag, type SegmentFinding } from './segment.ts';
 
-const P = letterIndex('P');
 const M = letterIndex('M');
 const H = letterIndex('H');
 const G = letterIndex('G');
@@ -90,6 +90,18 @@ export class Judge implements ExecutionListener, RuleContext {
     if (block.remarks.length > 0) this.ignoreRemarks();
     if (this.countsIncrements) this.lineFlags |= pointFlags(block);
     this.tell(ON_BLOCK);
+  }
+
+  /** Reads a block that is never executed: what is wrong in it, and what stands in it. */
+  readOnly(block: Block, line: number): void {
+    this.block = block;
+    this.line = line;
+    this.lineFlags = 0;
+    this.hadCodes = false;
+    if (block.faults.length > 0) this.readingFaults();
+    if (block.programNumber >= 0 || block.kind !== BlockKind.words) this.blockFacts();
+    if (block.remarks.length > 0) this.ignoreRemarks();
+    if (this.countsIncrements) this.lineFlags |= pointFlags(block);
   }
 
   // What rules are given.
@@ -339,7 +351,7 @@ export class Judge implements ExecutionListener, RuleContext {
   private endFacts(): void {
     const { block } = this;
     for (let i = 0; i < block.wordCount; i++) {
-      if (block.letters[i] !== M) continue;
+      if (block.letters[i] !== M || (block.flags[i] & WordFlag.empty) !== 0) continue;
       const code = block.values[i];
       const [start, end] = [block.starts[i], block.ends[i]];
       if (code === 6) {
@@ -348,9 +360,20 @@ export class Judge implements ExecutionListener, RuleContext {
       } else if (code === 2 || code === 30) this.addFact(FactKind.programEnd, start, end, code);
       else if (code === 99 || code === 17) {
         this.addFact(FactKind.subprogramEnd, start, end, code);
-        if (block.has(P)) this.addFact(FactKind.jumpTarget, start, end, block.value(P));
       }
     }
+    if (this.executor.ending !== undefined) this.endingFacts(this.executor.ending);
+  }
+
+  /** Where a call or a return leads to. */
+  private endingFacts(ending: Ending): void {
+    const { block } = this;
+    if (ending.kind === 'alarm') return;
+    const number = ending.kind === 'call' ? ending.number : ending.target;
+    if (Number.isNaN(number) || block.wordCount === 0) return;
+    const isLabel = ending.kind === 'return' || ending.isSequenceNumber;
+    const kind = isLabel ? FactKind.jumpTarget : FactKind.callTarget;
+    this.addFact(kind, block.starts[0], block.ends[block.wordCount - 1], number, ending.kind);
   }
 
   /** G41 or G42 with the D and the tool it counts with. */

@@ -6,38 +6,45 @@ import { Block } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
 import type { LineChunk } from '../text/lineChunk.ts';
 import { type Fact, FactKind, type Passage, type ProgramFacts } from './facts.ts';
+import type { ProgramLayout } from './flow/layout.ts';
 import { isLengthWithoutPoint } from './points.ts';
 import { LineFlag, type Segment } from './segment.ts';
 import { hasMotion, suspectArcs } from './support/arcNeighbours.ts';
 
-/** A chunk as the facts see it. */
-export interface FactChunk {
+/** A segment of the run with the text it was read from. */
+export interface TextPassage extends Passage {
   readonly text: LineChunk;
-  readonly segment: Segment | undefined;
+  /** Line of `text` that it begins at. */
+  readonly inChunk: number;
+}
+
+/** What the facts are gathered from. */
+export interface FactInput {
+  readonly configuration: Configuration;
+  readonly pool: ModePool;
+  readonly lineCount: number;
+  /** In the order of the run. */
+  readonly passages: readonly TextPassage[];
+  /** True where jumps, loops or calls were carried out. */
+  readonly inFlow: boolean;
+  readonly layout: () => ProgramLayout;
+  readonly lineText: (line: number) => string;
+  readonly cutOffLine: number;
+  readonly stop: ProgramFacts['stop'];
+  readonly isKnownProgram: (number: number) => boolean;
 }
 
 /** More facts of a kind that is made on demand than a rule may report findings are not made. */
 const MOST_POINT_FACTS = 1001;
 
-const sequenceNumbers = new WeakMap<LineChunk, Map<number, number[]>>();
-
-const numbersOf = (text: LineChunk): Map<number, number[]> => {
-  const known = sequenceNumbers.get(text);
-  if (known !== undefined) return known;
-  const numbers = new Map<number, number[]>();
-  for (let line = 0; line < text.lineCount; line++) {
-    const match = /^[\s%/]*[1-9]?\s*N\s*(\d+)/i.exec(
-      text.source.slice(text.lineStart(line), Math.min(text.lineEnd(line), text.lineStart(line) + 40)),
-    );
-    if (match === null) continue;
-    const number = Number(match[1]);
-    const lines = numbers.get(number);
-    if (lines === undefined) numbers.set(number, [line]);
-    else lines.push(line);
-  }
-  sequenceNumbers.set(text, numbers);
-  return numbers;
-};
+/** Facts that speak of what is written, not of what is done. */
+const IN_ORDER_OF_LINES = new Set<Fact['kind']>([
+  FactKind.tapeMark,
+  FactKind.programNumber,
+  FactKind.jumpTarget,
+  FactKind.callTarget,
+  FactKind.ignore,
+]);
 
 /** Facts of a program; made for one reading of the findings. */
 export class GatheredFacts implements ProgramFacts {
@@ -45,39 +52,26 @@ export class GatheredFacts implements ProgramFacts {
   readonly configuration: Configuration;
   readonly pool: ModePool;
   readonly lineCount: number;
-  private readonly chunks: readonly FactChunk[];
-  private readonly firstLine: (chunk: number) => number;
-  private readonly textOf: (line: number) => string;
-  /** Chunks that have facts, and the kinds of all of them as bits: most chunks have none. */
-  private readonly withFacts: number[] = [];
+  readonly cutOffLine: number;
+  readonly stop: ProgramFacts['stop'];
+  private readonly input: FactInput;
+  /** Passages that have facts, and the kinds of all of them as bits: most have none. */
+  private readonly withFacts: TextPassage[] = [];
   private kinds = 0;
 
-  readonly cutOffLine: number;
-  readonly mostMoves: number;
-
-  constructor(
-    configuration: Configuration,
-    chunks: readonly FactChunk[],
-    pool: ModePool,
-    lineCount: number,
-    firstLine: (chunk: number) => number,
-    textOf: (line: number) => string,
-    limit: { readonly cutOffLine: number; readonly mostMoves: number },
-  ) {
-    this.configuration = configuration;
-    this.profile = configuration.profile;
-    this.chunks = chunks;
-    this.pool = pool;
-    this.lineCount = lineCount;
-    this.firstLine = firstLine;
-    this.textOf = textOf;
-    this.cutOffLine = limit.cutOffLine;
-    this.mostMoves = limit.mostMoves;
-    for (let index = 0; index < chunks.length; index++) {
-      const kinds = chunks[index].segment?.factKinds ?? 0;
-      if (kinds === 0) continue;
-      this.kinds |= kinds;
-      this.withFacts.push(index);
+  constructor(input: FactInput) {
+    this.input = input;
+    this.configuration = input.configuration;
+    this.profile = input.configuration.profile;
+    this.pool = input.pool;
+    this.lineCount = input.lineCount;
+    this.cutOffLine = input.cutOffLine;
+    this.stop = input.stop;
+    for (const passage of input.passages) {
+      const { factKinds } = passage.segment;
+      if (factKinds === 0) continue;
+      this.kinds |= factKinds;
+      this.withFacts.push(passage);
     }
   }
 
@@ -87,29 +81,27 @@ export class GatheredFacts implements ProgramFacts {
     if (kind === FactKind.arcAgainst) return this.arcFacts();
     const found: Fact[] = [];
     if ((this.kinds & (1 << kind)) === 0) return found;
-    for (const index of this.withFacts) {
-      const { segment } = this.chunks[index];
-      if (segment === undefined || (segment.factKinds & (1 << kind)) === 0) continue;
-      const first = this.firstLine(index);
-      for (const fact of segment.facts) if (fact.kind === kind) found.push({ ...fact, line: fact.line + first });
+    for (const { segment, firstLine } of this.withFacts) {
+      if ((segment.factKinds & (1 << kind)) === 0) continue;
+      for (const fact of segment.facts) if (fact.kind === kind) found.push({ ...fact, line: fact.line + firstLine });
     }
-    return found;
+    return this.input.inFlow && IN_ORDER_OF_LINES.has(kind) ? found.sort((a, b) => a.line - b.line) : found;
   }
 
-  *passages(): Generator<Passage> {
-    for (let index = 0; index < this.chunks.length; index++) {
-      const { segment } = this.chunks[index];
-      if (segment !== undefined) yield { segment, firstLine: this.firstLine(index) };
-    }
+  passages(): readonly TextPassage[] {
+    return this.input.passages;
+  }
+
+  get layout(): ProgramLayout {
+    return this.input.layout();
   }
 
   linesOfSequenceNumber(number: number): readonly number[] {
-    const found: number[] = [];
-    this.chunks.forEach(({ text }, index) => {
-      const lines = numbersOf(text).get(number);
-      if (lines !== undefined) for (const line of lines) found.push(line + this.firstLine(index));
-    });
-    return found;
+    return this.layout.linesOfSequenceNumber(number);
+  }
+
+  isKnownProgram(number: number): boolean {
+    return this.input.isKnownProgram(number);
   }
 
   get isSubprogramFile(): boolean {
@@ -118,19 +110,19 @@ export class GatheredFacts implements ProgramFacts {
   }
 
   lineText(line: number): string {
-    return this.textOf(line);
+    return this.input.lineText(line);
   }
 
   /** Arcs that double back; their columns are found in the text. */
   private arcFacts(): Fact[] {
     const found: Fact[] = [];
     let next: Segment | undefined;
-    for (let index = this.chunks.length - 1; index >= 0; index--) {
-      const { segment } = this.chunks[index];
-      if (segment === undefined) continue;
+    const { passages } = this.input;
+    for (let index = passages.length - 1; index >= 0; index--) {
+      const { segment, firstLine } = passages[index];
       const arcs = (segment.flags & LineFlag.arc) === 0 ? [] : suspectArcs(segment, next, this.pool);
       for (let i = arcs.length - 1; i >= 0; i--) {
-        const line = this.firstLine(index) + arcs[i].line;
+        const line = firstLine + arcs[i].line;
         const text = arcs[i].clockwise ? 'clockwise' : 'counter-clockwise';
         found.push({ kind: FactKind.arcAgainst, line, column: 0, endColumn: 0, a: 0, b: 0, c: 0, d: 0, e: 0, text });
       }
@@ -144,13 +136,13 @@ export class GatheredFacts implements ProgramFacts {
     const found: Fact[] = [];
     const reader = new BlockReader(this.profile);
     const block = new Block();
-    for (let index = 0; index < this.chunks.length && found.length < most; index++) {
-      const { segment, text } = this.chunks[index];
-      if (segment === undefined || (segment.flags & flag) === 0) continue;
+    for (const { segment, text, inChunk, firstLine } of this.input.passages) {
+      if (found.length >= most) break;
+      if ((segment.flags & flag) === 0) continue;
       for (let line = 0; line < segment.blockCount && found.length < most; line++) {
         if ((segment.lineFlags[line] & flag) === 0) continue;
-        reader.read(text.source, text.lineStart(line), text.lineEnd(line), block, undefined);
-        this.pointFactsOf(block, flag, this.firstLine(index) + line, found);
+        reader.read(text.source, text.lineStart(inChunk + line), text.lineEnd(inChunk + line), block, undefined);
+        this.pointFactsOf(block, flag, firstLine + line, found);
       }
     }
     return found;

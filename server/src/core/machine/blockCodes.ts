@@ -1,6 +1,7 @@
 /** The codes of a block in their order: everything in a block but its motion and the codes that take its axis words. */
 import { readToolRemark } from '../reference/toolRemark.ts';
 import { WordFlag } from '../syntax/block.ts';
+import { macroCall, subprogramCall, subprogramReturn } from './calls.ts';
 import { noteDistance, notePlane, noteSpeed, noteToolChange, settle } from './carriedOver.ts';
 import { GROUP_COUNT, Group, UNKNOWN_GROUP } from './codes.ts';
 import { compensationRadius } from './compensationRadius.ts';
@@ -168,8 +169,8 @@ const tool = (executor: Executor): void => {
   if (codeOf(Group.toolChange) !== 6) return;
   const number = profile.toolChange === 'same-block' && block.has(T) ? block.value(T) : calledBefore;
   if (number < 0) executor.faultAt('tool-change-without-tool', 'no-tool', places[Group.toolChange]);
-  executor.interruptCompensation();
   noteToolChange(executor);
+  executor.interruptCompensation();
   executor.set(Mode.tool, number);
   executor.set(Mode.toolRemark, remarkOf(executor));
   executor.set(Mode.operationRemark, 0);
@@ -351,22 +352,14 @@ const endCycle = (executor: Executor): void => {
 };
 
 const callsAndStops = (executor: Executor): void => {
-  const { block } = executor;
   const stop = codeOf(Group.stop);
   if (stop === 2 || stop === 30) executor.afterMotion.push(stop);
   const call = codeOf(Group.call);
-  if (call === 98) {
-    notExecutedAt(executor, 'subprogram', places[Group.call]);
-    executor.once = -2;
-  } else if (call === 99 || call === 17) executor.afterMotion.push(30);
-  if (codeOf(Group.macroCall) >= 0) {
-    notExecutedAt(executor, 'macro-call', places[Group.macroCall]);
-    executor.once = -2;
-  }
+  if (call === 99 || call === 17) subprogramReturn(executor);
+  else if (call >= 0) subprogramCall(executor, call !== 98);
+  const macro = codeOf(Group.macroCall);
+  if (macro >= 0) macroCall(executor, macro);
   if (codeOf(Group.motion) >= 380 && codeOf(Group.motion) < 390) notExecutedAt(executor, 'probe', places[Group.motion]);
-  if (block.flow !== undefined && block.flow.kind !== 'if-then') {
-    executor.listener.notExecuted('flow', block.flow.start, block.flow.end);
-  }
 };
 
 const notExecutedAt = (executor: Executor, kind: string, word: number): void => {

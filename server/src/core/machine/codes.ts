@@ -88,6 +88,7 @@ export const codeTable = (profile: ControlProfile): CodeTable => {
   if (profile.units7071) for (const code of [700, 710]) g[code] = Group.units;
   if (profile.mirrorCodes) for (const code of [501, 511]) g[code] = Group.mirror;
   for (const code of profile.withoutCodes) g[code] = UNKNOWN_GROUP;
+  if (profile.flow && profile.localCallCode >= 0) m[profile.localCallCode] = Group.call;
   if (!profile.flow) for (const code of [98, 99, 17]) m[code] = UNKNOWN_GROUP;
   for (const code of profile.extraG) if (g[code] === UNKNOWN_GROUP) g[code] = Group.none;
   for (const code of profile.extraM) if (m[code] === UNKNOWN_GROUP) m[code] = Group.none;

@@ -7,6 +7,7 @@ import type { Variables } from '../syntax/variables.ts';
 import type { ArcFacts } from './arcFacts.ts';
 import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
+import { type Ending, macroCallWord, modalCall, takeArguments } from './calls.ts';
 import { noteFeed } from './carriedOver.ts';
 import { codeTable } from './codes.ts';
 import { RadiusCompensation } from './compensation.ts';
@@ -53,6 +54,7 @@ export interface ExecutionListener {
 }
 
 const CODE_LETTERS = (1 << S) | (1 << T) | (1 << H) | (1 << D);
+const NO_VALUES: ReadonlyMap<number, number> = new Map();
 /** Words that a cycle keeps even from a block without motion. */
 const CYCLE_LETTERS = (1 << P) | (1 << Q);
 const MOTION_LETTERS = AXIS_BITS | (1 << I) | (1 << J) | (1 << K) | (1 << R);
@@ -105,6 +107,14 @@ export class Executor {
   motionBefore = -1;
   /** Index of the word with the motion code. */
   motionWord = -1;
+  /** The call or return that the block asks for; undefined none. */
+  ending: Ending | undefined;
+  /** True while a subprogram or macro runs; kept up by who runs the program. */
+  inCall = false;
+  /** True while a macro runs that G65 or G66 called: G66 does not call within it. */
+  inMacro = false;
+  /** Arguments of the block's macro call by variable. */
+  macroValues: ReadonlyMap<number, number> = NO_VALUES;
   /** Codes of the stop order that act behind the motion. */
   readonly afterMotion: number[] = [];
   /** Set where axes other than X Y Z of `target` were written; outside it they equal the position's. */
@@ -158,6 +168,7 @@ export class Executor {
     modes[Mode.lastStraight] = start.motion;
     modes[Mode.feedFrom] = Origin.own;
     modes[Mode.speedFrom] = Origin.own;
+    modes[Mode.modalMacro] = -1;
     modes[Mode.scaleX] = 1;
     modes[Mode.scaleY] = 1;
     modes[Mode.scaleZ] = 1;
@@ -255,6 +266,8 @@ export class Executor {
     this.motionCode = -1;
     this.motionWord = -1;
     this.motionBefore = this.modes[Mode.motion];
+    this.ending = undefined;
+    if (block.codeCount > 0 && this.profile.flow && macroCallWord(block) >= 0) this.macroValues = takeArguments(block);
     const present = block.present;
     if (this.isPlainMotion(block)) {
       if ((present & (1 << F)) !== 0) this.setFeed();
@@ -270,9 +283,15 @@ export class Executor {
       if (this.compensationStale) this.updateCompensation();
       this.listener.codes();
     } else if ((present & (1 << F)) !== 0 && !this.isLead()) this.setFeed();
-    if ((present & MOTION_LETTERS) !== 0 || this.once >= 0 || this.motionCode >= 0) blockMotion(this);
-    else if ((present & CYCLE_LETTERS) !== 0 && this.modes[Mode.cycle] !== 0) blockMotion(this);
+    if ((block.present & MOTION_LETTERS) !== 0 || this.once >= 0 || this.motionCode >= 0) blockMotion(this);
+    else if ((block.present & CYCLE_LETTERS) !== 0 && this.modes[Mode.cycle] !== 0) blockMotion(this);
+    if (this.modes[Mode.modalMacro] >= 0 && this.callsAfterMove()) modalCall(this);
     if (this.afterMotion.length > 0) this.runAfterMotion();
+  }
+
+  /** True where G66 calls its macro: behind a block that moves, outside the macro itself. */
+  private callsAfterMove(): boolean {
+    return this.ending === undefined && !this.inMacro && this.hasAxisWord() && this.once < 0;
   }
 
   /** True for blocks whose only code is one of G0 G1 G2 G3 while no cycle is active: most codes of most programs. */

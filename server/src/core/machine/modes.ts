@@ -98,6 +98,8 @@ export const Mode = {
   lengthCarried: 66,
   /** Machine coordinates of the zero of the work offset in force, X Y Z A B C U V W; NaN not known. */
   zero: 67,
+  /** Program number of the macro that G66 calls after each move; −1 none. */
+  modalMacro: 76,
   /** Whose F is in force: the number of the tool it was given under, or one of `Origin`. */
   feedFrom: 77,
   /** Whose S is in force. */

@@ -26,7 +26,7 @@ export const notExecuted = defineRule({
   program(facts, report) {
     if (facts.cutOffLine >= 0) {
       const column = facts.lineText(facts.cutOffLine).length;
-      report('limit', facts.cutOffLine, 0, column, { moves: facts.mostMoves });
+      report('limit', facts.cutOffLine, 0, column, { moves: facts.configuration.limits.moves });
     }
     const told = new Set<string>();
     for (const fact of facts.of(FactKind.notExecuted)) {
