@@ -178,8 +178,8 @@ export class Server {
   }
 
   private problemDiagnostics(shop: ShopFile): Diagnostic[] {
-    const isClients = this.client.checksShopFile && shop.schemaTells && this.shopTexts.has(shop.uri);
-    return isClients ? [] : shop.problems.map(toProblemDiagnostic);
+    const isChecked = this.client.checksShopFile && this.shopTexts.has(shop.uri);
+    return shop.problems.filter(({ bySchema }) => !(isChecked && bySchema)).map(toProblemDiagnostic);
   }
 
   private async readFile(uri: string): Promise<string | undefined> {

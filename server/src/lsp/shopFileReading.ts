@@ -1,15 +1,12 @@
 /** From the text of a shop's file to what is in force and what is wrong with it. */
 import { profileFilesOf, readConfigurationFile, type ShopConfiguration } from '../core/machine/configurationFile.ts';
-import { CONFIGURATION_SCHEMA } from '../core/machine/configurationSchema.ts';
-import { type ConfigurationProblem, parseChecked } from '../core/machine/configurationText.ts';
+import type { ConfigurationProblem } from '../core/machine/configurationText.ts';
 
 /** A shop's file as read. */
 interface ShopFileReading {
   /** Undefined where the file is wrong. */
   readonly configuration: ShopConfiguration | undefined;
   readonly problems: readonly ConfigurationProblem[];
-  /** True if the JSON schema alone tells of the problems. */
-  readonly schemaTells: boolean;
   /** Addresses of the files that profiles are read from. */
   readonly profiles: readonly string[];
 }
@@ -22,8 +19,8 @@ export async function readShopFile(
 ): Promise<ShopFileReading> {
   if (typeof text !== 'string') {
     const message = `This file cannot be read (${text.message}). The last good one stays in force.`;
-    const problem = { message, line: 0, column: 0, endLine: 0, endColumn: 0 };
-    return { configuration: undefined, problems: [problem], schemaTells: false, profiles: [] };
+    const problem = { message, line: 0, column: 0, endLine: 0, endColumn: 0, bySchema: false };
+    return { configuration: undefined, problems: [problem], profiles: [] };
   }
   const plain = text.charCodeAt(0) === 0xfeff ? text.slice(1) : text;
   const addresses = new Map<string, string>();
@@ -35,8 +32,7 @@ export async function readShopFile(
     texts.set(name, await readFile(address).catch(() => undefined));
   }
   const { shop, problems } = readConfigurationFile(plain, (name) => texts.get(name));
-  const schemaTells = problems.length > 0 && parseChecked(plain, CONFIGURATION_SCHEMA, 'this file').problems.length > 0;
-  return { configuration: shop, problems, schemaTells, profiles: [...addresses.values()] };
+  return { configuration: shop, problems, profiles: [...addresses.values()] };
 }
 
 /** The address of a file named in the file at `uri`; undefined where the name is none. */

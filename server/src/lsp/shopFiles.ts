@@ -16,8 +16,6 @@ export interface ShopFile {
   /** The last good one; undefined if there never was one. */
   readonly configuration: ShopConfiguration | undefined;
   readonly problems: readonly ConfigurationProblem[];
-  /** True if the JSON schema alone tells of the problems. */
-  readonly schemaTells: boolean;
 }
 
 /** Folders are searched upward at most this far. */
@@ -101,14 +99,14 @@ export class ShopFiles {
   }
 
   private async read(uri: string, text: string | Error): Promise<ShopFile> {
-    const { configuration, problems, schemaTells, profiles } = await readShopFile(uri, text, this.readFile);
+    const { configuration, problems, profiles } = await readShopFile(uri, text, this.readFile);
     for (const profile of profiles) {
       if (this.profiles.has(comparable(profile))) continue;
       this.profiles.add(comparable(profile));
       this.foundProfile(profile);
     }
     if (configuration) this.lastGood.set(uri, configuration);
-    return { uri, configuration: configuration ?? this.lastGood.get(uri), problems, schemaTells };
+    return { uri, configuration: configuration ?? this.lastGood.get(uri), problems };
   }
 }
 

@@ -8,7 +8,7 @@ import { patternProblem } from './programPatterns.ts';
 
 const problemAt = (node: Node, message: string): SchemaProblem => ({ message, ...rangeOf(node) });
 
-/** Everything wrong with a file that is right by the schema, in no order. */
+/** Everything else that is wrong with a file, in no order. What breaks the schema is passed over. */
 export function contentProblems(tree: Node): SchemaProblem[] {
   const materials = propertiesOf(nodeAt(tree, 'materials'));
   return [
@@ -27,7 +27,7 @@ function sectionProblems(section: Node, materials: ReturnType<typeof propertiesO
   return [
     ...toolTableProblems(nodeAt(section, 'tools')),
     ...stockProblems(nodeAt(section, 'stock')),
-    ...materialProblems(nodeAt(section, 'material'), materials),
+    ...materialProblems(nodeAt(section, 'material', 'string'), materials),
   ];
 }
 
@@ -39,14 +39,22 @@ function materialProblems(name: Node | undefined, materials: ReturnType<typeof p
   return [problemAt(name, `${quotedText(name.value)} is not in "materials".${help}`)];
 }
 
-const numberAt = (group: Node, key: string): number | undefined => nodeAt(group, key)?.value;
+/** The numbers of a list; none where something else stands in it. */
+const numbersOf = (list: Node | undefined): readonly Node[] => {
+  const items = list?.type === 'array' ? (list.children ?? []) : [];
+  return items.every((item) => item.type === 'number') ? items : [];
+};
+
+const numbersAt = (group: Node, key: string): readonly Node[] => numbersOf(nodeAt(group, key));
+
+const numberAt = (group: Node, key: string): number | undefined => nodeAt(group, key, 'number')?.value;
 
 /** Tools that are there twice, and measures of a tool that do not go together. */
 function toolTableProblems(table: Node | undefined): SchemaProblem[] {
   const problems: SchemaProblem[] = [];
   const seen = new Set<number>();
-  for (const row of table?.children ?? []) {
-    const number = nodeAt(row, 'number');
+  for (const row of table?.type === 'array' ? (table.children ?? []) : []) {
+    const number = nodeAt(row, 'number', 'number');
     if (number && seen.has(number.value)) {
       problems.push(problemAt(number, `Tool ${number.value} is in the table twice; give each number once.`));
     }
@@ -58,13 +66,13 @@ function toolTableProblems(table: Node | undefined): SchemaProblem[] {
 
 function toolProblems(row: Node): SchemaProblem[] {
   const problems: SchemaProblem[] = [];
-  const thread = nodeAt(row, 'thread');
+  const thread = nodeAt(row, 'thread', 'string');
   if (thread && parseThread(thread.value) === undefined) {
     const message = `${quotedText(thread.value)} is no thread that is known here. Write it as M6, M6x0.75, 1/4-20 UNC or G1/4.`;
     problems.push(problemAt(thread, message));
   }
   const atMost = (key: string, limit: number | undefined, words: string) => {
-    const node = nodeAt(row, key);
+    const node = nodeAt(row, key, 'number');
     if (node && limit !== undefined && node.value > limit) {
       problems.push(problemAt(node, `"${key}" is ${node.value}; it cannot be more than ${words} (${limit}).`));
     }
@@ -79,8 +87,8 @@ function toolProblems(row: Node): SchemaProblem[] {
 const OWN_KEYS = { box: ['min', 'max'], cylinder: ['diameter', 'centre', 'top', 'bottom'] } as const;
 
 function stockProblems(stock: Node | undefined): SchemaProblem[] {
-  const shape: keyof typeof OWN_KEYS | undefined = nodeAt(stock, 'shape')?.value;
-  if (stock === undefined || shape === undefined) return [];
+  const shape: unknown = nodeAt(stock, 'shape')?.value;
+  if (stock === undefined || (shape !== 'box' && shape !== 'cylinder')) return [];
   const problems: SchemaProblem[] = [];
   const missing = OWN_KEYS[shape].filter((key) => nodeAt(stock, key) === undefined);
   if (missing.length > 0) {
@@ -90,7 +98,7 @@ function stockProblems(stock: Node | undefined): SchemaProblem[] {
     const node = nodeAt(stock, key);
     if (node) problems.push(problemAt(node, `A ${shape} has no "${key}".`));
   }
-  const offset = nodeAt(stock, 'offset');
+  const offset = nodeAt(stock, 'offset', 'string');
   if (offset && offsetNumber(offset.value) < 0) {
     const message = `${quotedText(offset.value)} is no work offset. Write G54 to G59, G59.1 to G59.3, or G54.1 P1 and up.`;
     problems.push(problemAt(offset, message));
@@ -99,8 +107,8 @@ function stockProblems(stock: Node | undefined): SchemaProblem[] {
 }
 
 function boxProblems(stock: Node): SchemaProblem[] {
-  const min = nodeAt(stock, 'min')?.children ?? [];
-  const max = nodeAt(stock, 'max')?.children ?? [];
+  const min = numbersAt(stock, 'min');
+  const max = numbersAt(stock, 'max');
   return [0, 1, 2].flatMap((axis) => {
     if (!min[axis] || !max[axis] || min[axis].value < max[axis].value) return [];
     const words = `${'XYZ'[axis]} of "min" is ${min[axis].value}, of "max" ${max[axis].value}; it must be less.`;
@@ -109,8 +117,8 @@ function boxProblems(stock: Node): SchemaProblem[] {
 }
 
 function cylinderProblems(stock: Node): SchemaProblem[] {
-  const top = nodeAt(stock, 'top');
-  const bottom = nodeAt(stock, 'bottom');
+  const top = nodeAt(stock, 'top', 'number');
+  const bottom = nodeAt(stock, 'bottom', 'number');
   if (!top || !bottom || bottom.value < top.value) return [];
   return [problemAt(bottom, `"bottom" is ${bottom.value}, "top" ${top.value}; the bottom must lie lower.`)];
 }
@@ -118,14 +126,15 @@ function cylinderProblems(stock: Node): SchemaProblem[] {
 function machineProblems(machine: Node | undefined): SchemaProblem[] {
   const problems: SchemaProblem[] = [];
   for (const [letter, axis] of propertiesOf(nodeAt(machine, 'axes'))) {
-    const min = nodeAt(axis, 'min');
-    const max = nodeAt(axis, 'max');
+    const min = nodeAt(axis, 'min', 'number');
+    const max = nodeAt(axis, 'max', 'number');
     if (!min || !max || min.value < max.value) continue;
     problems.push(problemAt(min, `"min" of ${letter.value} is ${min.value}, "max" ${max.value}; it must be less.`));
   }
   const seen = new Set<number>();
   for (const [name] of propertiesOf(nodeAt(machine, 'workOffsets'))) {
     const number = offsetNumber(name.value);
+    if (number < 0) continue;
     if (seen.has(number)) {
       problems.push(problemAt(name, `${offsetName(number)} is given twice; only one of them can hold.`));
     }
@@ -136,7 +145,7 @@ function machineProblems(machine: Node | undefined): SchemaProblem[] {
 
 function speedProblems(material: Node): SchemaProblem[] {
   return propertiesOf(nodeAt(material, 'cuttingSpeed')).flatMap(([, range]) => {
-    const [lowest, highest] = range.children ?? [];
+    const [lowest, highest] = numbersOf(range);
     if (!lowest || !highest || lowest.value <= highest.value) return [];
     return [problemAt(range, `The lowest speed (${lowest.value}) stands first, then the highest (${highest.value}).`)];
   });

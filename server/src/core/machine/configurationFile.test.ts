@@ -165,7 +165,7 @@ describe('a wrong file', () => {
     ['{ "limits": { "steps": 0 } }', '"steps" is 0; it must be at least 1.'],
     ['{ "tools": [{ "number": 4 }] }', 'A value of "tools" needs "kind".'],
     ['{ "tools": [{ "number": 4, "kind": "drill", "diameter": -3 }] }', '"diameter" is -3; it must be more than 0.'],
-    ['{ "stock": { "shape": "box", "min": [0, 0] } }', '"min" has 2 values; it takes 3.'],
+    ['{ "stock": { "shape": "box", "min": [0, 0], "max": [1, 1, 1] } }', '"min" has 2 values; it takes 3.'],
     ['{ "stock": { "min": [0, 0, 0] } }', '"stock" needs "shape".'],
     ['{ "units": "mm", "units": "inch" }', '"units" is given twice; only one of them can hold.'],
     ['{ "profile": 3 }', '"profile" must be a text in quotes or a group in { }.'],
@@ -181,7 +181,7 @@ describe('a wrong file', () => {
     ['['.repeat(200_000), 'Too many brackets lie within each other here.'],
     ['{ "limits": { "seconds": 1e999 } }', '"seconds" is too large.'],
   ];
-  test.each(wrong)('%.60s', (text, message) => {
+  test.each(wrong.map(([text, message]) => [text.slice(0, 80), text, message]))('%s', (_, text, message) => {
     expect(messagesOf(text)[0]).toBe(message);
     expect(readConfigurationFile(text).shop).toBeUndefined();
   });
@@ -189,6 +189,21 @@ describe('a wrong file', () => {
   test('the place is said, over any line end', () => {
     expect(readConfigurationFile('{\r\n  "version": 1,\r\n  "holder": "vice"\r\n}').problems).toMatchObject([
       { line: 2, column: 12, endLine: 2, endColumn: 18 },
+    ]);
+  });
+
+  test('what breaks the schema and what it cannot see are told together', () => {
+    const text =
+      '{ "tols": [], "material": "plate", "tools": [{ "number": 1 }, { "number": 1, "kind": "tap" }, 7],\n "profile": "nowhere" }';
+    expect(
+      readConfigurationFile(text).problems.map(({ message, bySchema }) => [bySchema, message.slice(0, 24)]),
+    ).toEqual([
+      [true, '"tols" is not known in t'],
+      [false, '"plate" is not in "mater'],
+      [true, 'A value of "tools" needs'],
+      [false, 'Tool 1 is in the table t'],
+      [true, 'A value of "tools" must '],
+      [false, '"nowhere" is no preset ('],
     ]);
   });
 

@@ -65,30 +65,39 @@ const INCH = 25.4;
  * @param readProfile where a profile in a file of its own comes from, see `profileFilesOf`
  */
 export function readConfigurationFile(text: string, readProfile?: ReadProfileFile): ConfigurationReading {
-  const { tree, problems: early } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
-  if (!tree || early.length > 0) {
-    return { shop: undefined, problems: early.map((problem) => located(text, problem)), notUsedYet: [] };
-  }
+  const { tree, problems: ofForm } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
+  const ofContent = tree ? [...contentProblems(tree), ...profileProblems(tree, readProfile)] : [];
+  const problems = [
+    ...ofForm.map((problem) => located(text, problem, true)),
+    ...ofContent.map((problem) => located(text, problem, false)),
+  ].sort((a, b) => a.line - b.line || a.column - b.column);
+  if (!tree || problems.length > 0) return { shop: undefined, problems, notUsedYet: [] };
   const file: RawFile = getNodeValue(tree);
-  const unit = file.units === 'inch' ? INCH : 1;
-  const profiles = new Profiles(unit, readProfile);
-  const shop = shopOf(tree, file, unit, profiles);
-  const problems = [...contentProblems(tree), ...profiles.problems].sort((a, b) => a.start - b.start);
-  return {
-    shop: problems.length === 0 ? shop : undefined,
-    problems: problems.map((problem) => located(text, problem)),
-    notUsedYet: LATER_KEYS.filter((key) => Object.hasOwn(file, key)),
-  };
+  const reading = { file, unit: file.units === 'inch' ? INCH : 1, readProfile };
+  return { shop: shopOf(tree, reading), problems, notUsedYet: LATER_KEYS.filter((key) => Object.hasOwn(file, key)) };
 }
 
-/** The names of the files that hold profiles, as the text names them; none where it is wrong. */
+/** The file itself and each of its `programs`. */
+const sectionsOf = (tree: Node): Node[] => [
+  tree,
+  ...propertiesOf(nodeAt(tree, 'programs')).map(([, section]) => section),
+];
+
+/** Profiles that are named and cannot be had, at the places where they are named. */
+function profileProblems(tree: Node, readProfile: ReadProfileFile | undefined): SchemaProblem[] {
+  return sectionsOf(tree).flatMap((section) => {
+    const name = nodeAt(section, 'profile', 'string');
+    const profile = name === undefined ? undefined : profileByName(name.value, readProfile);
+    return name !== undefined && typeof profile === 'string' ? [{ message: profile, ...rangeOf(name) }] : [];
+  });
+}
+
+/** The names of the files that hold profiles, as the text names them; none where it is no JSON. */
 export function profileFilesOf(text: string): readonly string[] {
-  const { tree, problems } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
-  if (!tree || problems.length > 0) return [];
-  const sections = [tree, ...propertiesOf(nodeAt(tree, 'programs')).map(([, section]) => section)];
-  const names = sections.map((section): unknown => nodeAt(section, 'profile')?.value);
-  const files = names.filter((name): name is string => typeof name === 'string' && !isPreset(name));
-  return [...new Set(files)];
+  const { tree } = parseChecked(text, CONFIGURATION_SCHEMA, 'this file');
+  if (!tree) return [];
+  const names = sectionsOf(tree).map((section): unknown => nodeAt(section, 'profile', 'string')?.value);
+  return [...new Set(names.filter((name): name is string => typeof name === 'string' && !isPreset(name)))];
 }
 
 /**
@@ -136,30 +145,24 @@ interface RawFile extends RawSection {
   readonly programs?: Readonly<Record<string, RawSection>>;
 }
 
-/** Reads profiles, and keeps what is wrong with them at the places where they are named. */
-class Profiles {
-  readonly problems: SchemaProblem[] = [];
-  private readonly unit: number;
-  private readonly read: ReadProfileFile | undefined;
-
-  constructor(unit: number, read: ReadProfileFile | undefined) {
-    this.unit = unit;
-    this.read = read;
-  }
-
-  /** The profile of a part of the file; undefined where it has none, or a wrong one. */
-  of(section: Node, profile: RawSection['profile']): ControlProfile | undefined {
-    if (profile === undefined) return undefined;
-    if (typeof profile !== 'string') return overBase(profile, this.unit);
-    const found = profileByName(profile, this.read);
-    if (typeof found !== 'string') return found;
-    this.problems.push({ message: found, ...rangeOf(nodeAt(section, 'profile') ?? section) });
-    return undefined;
-  }
+/** A file that is right, and how it is read. */
+interface FileReading {
+  readonly file: RawFile;
+  /** Millimetres a unit of its lengths. */
+  readonly unit: number;
+  readonly readProfile: ReadProfileFile | undefined;
 }
 
-function shopOf(tree: Node, file: RawFile, unit: number, profiles: Profiles): ShopConfiguration {
-  const { tools = [], rules = {}, profile = DEFAULT_PROFILE, ...others } = sectionOf(tree, file, file, unit, profiles);
+/** The profile of a part of the file; undefined where it has none. */
+function profileOf(profile: RawSection['profile'], { unit, readProfile }: FileReading): ControlProfile | undefined {
+  if (profile === undefined) return undefined;
+  const found = typeof profile === 'string' ? profileByName(profile, readProfile) : overBase(profile, unit);
+  return typeof found === 'string' ? undefined : found;
+}
+
+function shopOf(tree: Node, reading: FileReading): ShopConfiguration {
+  const { file, unit } = reading;
+  const { tools = [], rules = {}, profile = DEFAULT_PROFILE, ...others } = sectionOf(file, reading);
   const common: Configuration = {
     ...others,
     profile,
@@ -173,21 +176,16 @@ function shopOf(tree: Node, file: RawFile, unit: number, profiles: Profiles): Sh
   };
   const programs = propertiesOf(nodeAt(tree, 'programs')).map(([pattern, node]) => ({
     pattern: String(pattern.value),
-    ...sectionOf(node, getNodeValue(node), file, unit, profiles),
+    ...sectionOf(getNodeValue(node), reading),
   }));
   return { common, programs };
 }
 
 /** What may stand in the file itself and in each of its `programs`. */
-function sectionOf(
-  node: Node,
-  section: RawSection,
-  file: RawFile,
-  unit: number,
-  profiles: Profiles,
-): Omit<ProgramSection, 'pattern'> {
+function sectionOf(section: RawSection, reading: FileReading): Omit<ProgramSection, 'pattern'> {
+  const { file, unit } = reading;
   const { stock, tools, rules, material } = section;
-  const profile = profiles.of(node, section.profile);
+  const profile = profileOf(section.profile, reading);
   const isKnown = material !== undefined && file.materials !== undefined && Object.hasOwn(file.materials, material);
   return {
     ...(profile === undefined ? {} : { profile }),

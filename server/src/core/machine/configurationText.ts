@@ -1,5 +1,5 @@
 /** The text of the shop's file or of a profile as a tree, with what is wrong with it as JSON and by the schema. */
-import { type Node, type ParseError, parseTree } from 'jsonc-parser';
+import { type Node, type NodeType, type ParseError, parseTree } from 'jsonc-parser';
 import { checkAgainstSchema, type Schema, type SchemaProblem } from './jsonSchema.ts';
 
 /** What is wrong at a place of the file; lines and columns count from 0, columns in UTF-16 units, the end is exclusive. */
@@ -9,10 +9,13 @@ export interface ConfigurationProblem {
   readonly column: number;
   readonly endLine: number;
   readonly endColumn: number;
+  /** True where the JSON schema alone tells of it, as an editor that has the schema does by itself. */
+  readonly bySchema: boolean;
 }
 
-/** A text as a tree, and what is wrong with it; the tree is whole and as the schema says where nothing is. */
+/** A text as a tree, and what is wrong with it by its form. */
 export interface CheckedText {
+  /** Undefined where the text is no JSON. As the schema says only where nothing is wrong. */
   readonly tree: Node | undefined;
   readonly problems: readonly SchemaProblem[];
 }
@@ -55,10 +58,10 @@ function syntaxProblem(text: string, error: ParseError): SchemaProblem {
 }
 
 /** A problem with the line and column of its place. */
-export function located(text: string, problem: SchemaProblem): ConfigurationProblem {
+export function located(text: string, problem: SchemaProblem, bySchema: boolean): ConfigurationProblem {
   const [line, column] = lineAndColumn(text, problem.start);
   const [endLine, endColumn] = lineAndColumn(text, problem.end);
-  return { message: problem.message, line, column, endLine, endColumn };
+  return { message: problem.message, line, column, endLine, endColumn, bySchema };
 }
 
 function lineAndColumn(text: string, offset: number): [number, number] {
@@ -66,12 +69,11 @@ function lineAndColumn(text: string, offset: number): [number, number] {
   return [before.length - 1, before[before.length - 1].length];
 }
 
-/** The value of a group's key; undefined where it is not there. */
-export const nodeAt = (group: Node | undefined, key: string): Node | undefined => propertyOf(group, key)?.[1];
-
-/** Key and value of one of a group's properties. */
-const propertyOf = (group: Node | undefined, key: string): readonly [Node, Node] | undefined =>
-  propertiesOf(group).find(([name]) => name.value === key);
+/** The value of a group's key, where it is of this type; undefined where it is not there. */
+export const nodeAt = (group: Node | undefined, key: string, type?: NodeType): Node | undefined => {
+  const value = propertiesOf(group).find(([name]) => name.value === key)?.[1];
+  return type === undefined || value?.type === type ? value : undefined;
+};
 
 /** Keys and values of a group, in order. */
 export const propertiesOf = (group: Node | undefined): (readonly [Node, Node])[] =>

@@ -26,7 +26,7 @@ export function profileByName(name: string, readProfile?: ReadProfileFile): Cont
   }
   const { tree, problems } = parseChecked(text, PROFILE_SCHEMA, 'a profile');
   if (!tree || problems.length > 0) {
-    const { line, column, message } = located(text, problems[0]);
+    const { line, column, message } = located(text, problems[0], true);
     return `The profile in ${quotedText(name)} is wrong at line ${line + 1}, column ${column + 1}: ${message}`;
   }
   return overBase(getNodeValue(tree), 1);
