@@ -22,6 +22,10 @@ testRule('no-retract', {
     // Round the outside, along it at rapid, then up or deeper.
     { program: `${HEAD}${CONTOUR}G0 Y-20.\nG0 Z30.\nM30` },
     { program: `${HEAD}${CONTOUR}G0 Y-20.\nG1 Z-10.\nX0\nY50.\nX50.\nY0\nX-20.\nG0 Z30.\nM30` },
+    // Off the contour, out to where it came down.
+    { program: `${HEAD}G0 X-20. Y-20.\nG1 Z-5. F100\nX0\nY50.\nX50.\nY0\nX0\nG0 X-20. Y-20.\nG0 Z30.\nM30` },
+    // Off the contour, away from it.
+    { program: `${HEAD}G0 X-20. Y-20.\nG1 Z-5. F100\nX0 Y0\nY50.\nX50.\nY0\nX0\nG0 X-20. Y5.\nG0 Z30.\nM30` },
     // Off the wall to the middle of the bore, or of the pocket.
     { program: `${HEAD}G1 Z-5. F100\nG3 X5. Y0 I2.5\nG3 I-5.\nG0 X0 Y0\nZ5.\nM30` },
     { program: `${HEAD}G1 Z-5. F100\nX10.\nY10.\nX-10.\nY-10.\nX10.\nG0 X0 Y0\nG1 Z-10.\nX10.\nG0 Z5.\nM30` },
@@ -119,6 +123,65 @@ M30`,
         {
           message: 'rapid',
           fixes: [{ title: 'Go up to Z2. first', output: `${HEAD}${CONTOUR}G0 Z2.\nG0 X25. Y25.\nG0 Z30.\nM30` }],
+        },
+      ],
+    },
+    {
+      // At the second depth: the level that the tool came from is no safe one.
+      program: `${HEAD}G1 Z-5. F100
+X50.
+G0 X0
+G1 Z-10.
+X50.
+G0 X0 Y20.
+^^^^^^^^^^
+G1 Z-12.
+M30`,
+      findings: [{ message: 'rapid', says: ['Z-10'] }],
+    },
+    {
+      // Round two sides, and back across the part.
+      program: `${HEAD}G0 X-20. Y-5.
+G1 Z-5. F100
+X85.
+Y60.
+G0 X-20. Y-5.
+^^^^^^^^^^^^^
+G0 Z30.
+M30`,
+      findings: [
+        {
+          message: 'rapid',
+          fixes: [
+            {
+              title: 'Go up to Z2. first',
+              output: `${HEAD}G0 X-20. Y-5.\nG1 Z-5. F100\nX85.\nY60.\nG0 Z2.\nG0 X-20. Y-5.\nG0 Z30.\nM30`,
+            },
+          ],
+        },
+      ],
+    },
+    {
+      // From the contour straight to its middle.
+      program: `${HEAD}G0 X0 Y-20.
+G1 Z-5. F100
+Y50.
+X50.
+Y0
+X0
+G0 X25. Y25.
+^^^^^^^^^^^^
+G0 Z30.
+M30`,
+      findings: [
+        {
+          message: 'rapid',
+          fixes: [
+            {
+              title: 'Go up to Z2. first',
+              output: `${HEAD}G0 X0 Y-20.\nG1 Z-5. F100\nY50.\nX50.\nY0\nX0\nG0 Z2.\nG0 X25. Y25.\nG0 Z30.\nM30`,
+            },
+          ],
         },
       ],
     },

@@ -6,7 +6,7 @@ import { wordsPlace } from '../support/blockPlace.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { PathPlace, perSegment, SAME_PLACE, startOf } from '../support/pathWalk.ts';
 import { asLength, asWord, unitOf } from '../support/programLengths.ts';
-import { callsBetween, judgeRapidAtDepth } from '../support/rapidAtDepth.ts';
+import { callsBetween, judgeRapidAtDepth, type LookBack, lookBack } from '../support/rapidAtDepth.ts';
 import { topOfWork } from '../support/stockShape.ts';
 
 /** A place of a segment to look at: a rapid in the plane, or a change of tool or offset. */
@@ -34,13 +34,15 @@ export const noRetract = defineRule({
     let passages: readonly Passage[] | undefined;
     let number = -1;
     const told = new Set<number>();
+    const budget = lookBack();
     for (const { segment, firstLine } of facts.passages()) {
       number++;
       for (const suspect of suspectsOf(segment, facts)) {
         passages ??= [...facts.passages()];
         const line = firstLine + suspect.line;
         if (told.has(line)) continue;
-        if (judge(facts, report, new PathPlace(passages, number, suspect.move), suspect, line, told)) told.add(line);
+        if (judge(facts, report, new PathPlace(passages, number, suspect.move), suspect, line, told, budget))
+          told.add(line);
       }
     }
   },
@@ -54,15 +56,16 @@ const judge = (
   suspect: Suspect,
   line: number,
   told: ReadonlySet<number>,
+  budget: LookBack,
 ): boolean => {
   const { pool } = facts;
   if (suspect.kind === 'rapid') {
-    const found = judgeRapidAtDepth(place, facts);
+    const found = judgeRapidAtDepth(place, facts, budget);
     if (found === undefined) return false;
     const { start, end } = wordsPlace(facts.lineText(line));
     const unit = unitOf(pool, place.segment.moves.modes[place.move]);
     const first =
-      found.message === 'home' ? homeFirst(place.segment, suspect, pool) : upFirst(place, found.clearance, unit, pool);
+      found.message === 'home' ? homeFirst(place.segment, suspect, pool) : upFirst(place, found.clearance, unit, facts);
     report(found.message, line, start, end, { level: asLength(place.end(2), unit) }, first);
     return true;
   }
@@ -90,14 +93,16 @@ const homeFirst = (segment: Segment, { line }: Suspect, pool: ModePool): readonl
 };
 
 /** Up to the level that the tool came down from, where the numbers of the program are plain levels. */
-const upFirst = (place: PathPlace, clearance: number, unit: number, pool: ModePool): readonly Fix[] => {
+const upFirst = (place: PathPlace, clearance: number, unit: number, facts: ProgramFacts): readonly Fix[] => {
+  const { pool, configuration } = facts;
   const isPlain =
     place.mode(pool, Mode.distance) === 90 &&
     [Mode.scaling, Mode.rotation, Mode.localShift + 2, Mode.presetShift + 2].every(
       (field) => place.mode(pool, field) === 0,
     );
   const level = asWord(clearance, unit);
-  return isPlain && clearance > place.end(2) ? lineBefore(`Go up to Z${level} first`, `G0 Z${level}`) : [];
+  const top = topOfWork(configuration, place.mode(pool, Mode.offset));
+  return isPlain && clearance > top + SAME_PLACE ? lineBefore(`Go up to Z${level} first`, `G0 Z${level}`) : [];
 };
 
 /** The cut that the tool still stands in, over rapids in the plane that were not reported; undefined where it came up. */

@@ -5,17 +5,25 @@
  */
 import { Mode } from '../../machine/modes.ts';
 import { MoveKind } from '../../machine/moves.ts';
+import { planeOf } from '../../machine/planes.ts';
 import type { ProgramFacts } from '../facts.ts';
 import { wordsOnly } from './blockPlace.ts';
 import { type PathPlace, SAME_PLACE } from './pathWalk.ts';
 import { emptyBox, type PlanBox, shareInBox, takeMove } from './planBox.ts';
 import { stockShape, topOfWork } from './stockShape.ts';
 import { toolShape } from './toolShape.ts';
+import { crossesWay, pointsOf, windingAbout } from './wayPoints.ts';
 
-/** Most moves looked back at to see where the tool came down; beyond, nothing is said. */
+/**
+ * Most moves looked back at to see where the tool came down: of one rapid, and of one reading of the findings. Beyond,
+ * nothing is said.
+ */
 const MOST_MOVES = 20_000;
+const MOST_MOVES_IN_ALL = 200_000;
 /** Most lines between a cut and what follows it. */
 const MOST_LINES = 200;
+/** Places looked at along a rapid. */
+const SAMPLES = 8;
 /** What lies this near the rim of the cut region is not across it, mm. */
 const RIM = 0.05;
 
@@ -27,12 +35,20 @@ interface Descent {
   readonly byRapid: boolean;
   /** Level that it came from, NaN unknown. */
   readonly from: number;
-  /** What the cutter's centre went over below the top. */
+  /** What the cutter's centre went over below the top: a box around it, and its points from the last to the first. */
   readonly region: PlanBox;
+  readonly points: readonly number[];
 }
 
 /** What follows the rapids in the plane. */
 type Sequel = 'kept-down' | 'deeper' | 'plunge' | 'up' | 'gone';
+
+/** How many moves may still be looked back at for one reading of the findings. */
+export interface LookBack {
+  moves: number;
+}
+
+export const lookBack = (): LookBack => ({ moves: MOST_MOVES_IN_ALL });
 
 /** A rapid that was not meant, and the level that the tool came down from before its cuts (NaN unknown). */
 export interface RapidAtDepth {
@@ -44,7 +60,11 @@ export interface RapidAtDepth {
  * Judges the rapid at `place`, which stays at a level below the top of the work; undefined where it was meant or nobody
  * can say.
  */
-export const judgeRapidAtDepth = (place: PathPlace, facts: ProgramFacts): RapidAtDepth | undefined => {
+export const judgeRapidAtDepth = (
+  place: PathPlace,
+  facts: ProgramFacts,
+  budget: LookBack,
+): RapidAtDepth | undefined => {
   if (!place.sideways) return undefined;
   const cut = place.copy();
   if (!cut.previousMotion() || !cut.cuts || cut.inCycle || (!cut.sideways && cut.rise > 0)) return undefined;
@@ -57,11 +77,11 @@ export const judgeRapidAtDepth = (place: PathPlace, facts: ProgramFacts): RapidA
   if (Number.isNaN(x) || Number.isNaN(y)) return { message: 'home', clearance: Number.NaN };
   const sequel = whatFollows(last, facts);
   if (sequel === 'kept-down') return undefined;
-  const descent = descentBefore(cut, facts);
+  const descent = descentBefore(cut, facts, budget);
   if (descent === undefined) return undefined;
   const isBack = Math.abs(x - descent.x) < RIM && Math.abs(y - descent.y) < RIM;
   if (isBack && (sequel === 'deeper' || isInside(descent.region, x, y))) return undefined;
-  if (!crosses(descent.region, place, x, y) && (descent.byRapid || sequel === 'up')) return undefined;
+  if (!crosses(descent, place, x, y, isBack) && (descent.byRapid || sequel === 'up')) return undefined;
   return { message: 'rapid', clearance: descent.from };
 };
 
@@ -124,20 +144,32 @@ const saysDepth = (from: number, to: number, facts: ProgramFacts): boolean => {
 };
 
 /** Looks back from a cut to where the tool came down to below the level it stayed under. */
-const descentBefore = (cut: PathPlace, { configuration, pool }: ProgramFacts): Descent | undefined => {
+const descentBefore = (
+  cut: PathPlace,
+  { configuration, pool }: ProgramFacts,
+  budget: LookBack,
+): Descent | undefined => {
   const at = cut.copy();
   const top = topOfWork(configuration, cut.mode(pool, Mode.offset));
   const region = emptyBox();
-  for (let steps = 0; steps < MOST_MOVES; steps++) {
+  const points: number[] = [];
+  for (let steps = 0; steps < MOST_MOVES && budget.moves > 0; steps++) {
+    budget.moves--;
     const isStraightDown = !at.sideways && at.rise < 0;
     const fromAbove = !(at.start(2) < top - SAME_PLACE);
-    if (isStraightDown && (fromAbove || at.kind === MoveKind.rapid)) {
-      return { x: at.end(0), y: at.end(1), byRapid: at.kind === MoveKind.rapid, from: at.start(2), region };
+    if (isStraightDown) {
+      points.push(at.end(0), at.end(1));
+      return { x: at.end(0), y: at.end(1), byRapid: at.kind === MoveKind.rapid, from: at.start(2), region, points };
     }
     if (at.kind === MoveKind.renamed || at.inCycle) return undefined;
-    if (at.cuts) takeMove(region, at.segment, at.move, pool);
+    if (at.cuts) {
+      takeMove(region, at.segment, at.move, pool);
+      const inPlan = planeOf(at.mode(pool, Mode.plane)).third === 2;
+      const way = pointsOf(at, inPlan);
+      for (let i = way.length - 2; i >= 0; i -= 2) points.push(way[i], way[i + 1]);
+    }
     if (fromAbove)
-      return { x: at.end(0), y: at.end(1), byRapid: at.kind === MoveKind.rapid, from: at.start(2), region };
+      return { x: at.end(0), y: at.end(1), byRapid: at.kind === MoveKind.rapid, from: at.start(2), region, points };
     if (!at.previousMotion()) return undefined;
   }
   return undefined;
@@ -146,14 +178,19 @@ const descentBefore = (cut: PathPlace, { configuration, pool }: ProgramFacts): D
 const isInside = (box: PlanBox, x: number, y: number): boolean =>
   x > box.minX + RIM && x < box.maxX - RIM && y > box.minY + RIM && y < box.maxY - RIM;
 
-/** True if the way leads across the region that was cut, or back along a single line of cuts. */
-const crosses = (region: PlanBox, place: PathPlace, x: number, y: number): boolean => {
+/**
+ * True if the way leads across the region that was cut: back along a single line of cuts, over the way of the cuts, or over
+ * what lies inside it. Back to where the tool came down the way closes the round; then only a long way is across.
+ */
+const crosses = (descent: Descent, place: PathPlace, x: number, y: number, isBack: boolean): boolean => {
+  const { region, points } = descent;
   const startX = place.start(0);
   const startY = place.start(1);
-  const flatX = region.maxX - region.minX < 2 * RIM;
-  const flatY = region.maxY - region.minY < 2 * RIM;
-  const rimX = flatX ? -RIM : RIM;
-  const rimY = flatY ? -RIM : RIM;
+  const width = region.maxX - region.minX;
+  const height = region.maxY - region.minY;
+  const flat = width < 2 * RIM || height < 2 * RIM;
+  const rimX = width < 2 * RIM ? -RIM : RIM;
+  const rimY = height < 2 * RIM ? -RIM : RIM;
   const inner = {
     minX: region.minX + rimX,
     minY: region.minY + rimY,
@@ -161,5 +198,14 @@ const crosses = (region: PlanBox, place: PathPlace, x: number, y: number): boole
     maxY: region.maxY - rimY,
   };
   const { from, to } = shareInBox(inner, startX, startY, x - startX, y - startY);
-  return (to - from) * Math.hypot(x - startX, y - startY) > 4 * RIM;
+  const length = Math.hypot(x - startX, y - startY);
+  if (!((to - from) * length > 4 * RIM)) return false;
+  if (flat || crossesWay(points, startX, startY, x, y, 4 * RIM)) return true;
+  if (isBack) return length > Math.hypot(width, height) / 2;
+  for (let i = 1; i < SAMPLES; i++) {
+    const t = i / SAMPLES;
+    const turns = windingAbout(points, startX + t * (x - startX), startY + t * (y - startY));
+    if (Math.abs(turns) > Math.PI) return true;
+  }
+  return false;
 };
