@@ -25,7 +25,7 @@ const TYPE_EXCEPTIONS: readonly string[] = [
 ];
 
 /** General libraries that the core may use. */
-const CORE_LIBRARIES: readonly string[] = ['jsonc-parser'];
+const CORE_LIBRARIES: readonly string[] = ['jsonc-parser', 'minimatch'];
 
 interface Import {
   readonly file: string;

@@ -71,6 +71,11 @@ describe('a first file', () => {
     expect(firstShopFile(three).tools).toBe(2);
   });
 
+  test('takes the tools of subprograms and loops too, each once', () => {
+    const text = 'O1\nG21\nM98 P1000 L2\nM30\nO1000\nT4 M6 (DRILL D3)\nM99\n';
+    expect(tableFor([program('a.nc', text)], 'a.nc').map((row) => [row.number, row.diameter])).toEqual([[4, 3]]);
+  });
+
   test('without programs it is a right file too', () => {
     expect(firstShopFile([])).toEqual({ tools: 0, text: '{\n  "version": 1,\n  "units": "mm",\n  "tools": []\n}\n' });
     expect(tableFor([], 'a.nc')).toEqual([]);

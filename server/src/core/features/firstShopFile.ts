@@ -25,24 +25,20 @@ export interface ProgramTools {
 /** The part of an analysis that is read. */
 interface ToolSource {
   readonly modePool: Pick<ModePool, 'at'>;
-  readonly chunks: readonly {
-    readonly segments: readonly { readonly facts: readonly Fact[]; readonly modesAfter: Uint32Array }[];
-  }[];
+  passages(): Iterable<{ readonly segment: { readonly facts: readonly Fact[]; readonly modesAfter: Uint32Array } }>;
 }
 
 /** The tool changes of a program that was executed, in the order of the run. */
-export function toolChangesOf({ chunks, modePool }: ToolSource): ToolChange[] {
-  return chunks
-    .flatMap((chunk) => chunk.segments)
-    .flatMap(({ facts, modesAfter }) =>
-      facts
-        .filter((fact) => fact.kind === FactKind.toolChange)
-        .map((fact) => {
-          const modes = modesAfter[fact.line];
-          const inInch = modes !== undefined && modePool.at(modes, Mode.units) === 20;
-          return { number: fact.a, remark: fact.text.trim(), inInch };
-        }),
-    );
+export function toolChangesOf(source: ToolSource): ToolChange[] {
+  return Array.from(source.passages()).flatMap(({ segment: { facts, modesAfter } }) =>
+    facts
+      .filter((fact) => fact.kind === FactKind.toolChange)
+      .map((fact) => {
+        const modes = modesAfter[fact.line];
+        const inInch = modes !== undefined && source.modePool.at(modes, Mode.units) === 20;
+        return { number: fact.a, remark: fact.text.trim(), inInch };
+      }),
+  );
 }
 
 /** The file's text, and how many tools stand in it. */

@@ -50,8 +50,8 @@ const modeOfMove = (program: string, field: number) => (profile: Profile) => {
   return analysis.modePool.at(analysis.chunks[0].segments[0].moves.modes[0], field);
 };
 
-/** Fields whose behaviour comes with flow and subprograms; whoever builds that moves them into `cases`. */
-const WITHOUT_CASE = ['subprogramRepeats', 'localCallCode', 'systemVariables'] as const;
+/** Fields whose behaviour is still to come; whoever builds it moves them into `cases`. */
+const WITHOUT_CASE = ['systemVariables'] as const;
 
 type FieldWithCase = Exclude<keyof ControlProfile, 'name' | 'start' | (typeof WITHOUT_CASE)[number]>;
 
@@ -248,6 +248,28 @@ const cases: { readonly [Field in FieldWithCase]: Case<Field> } = {
     values: [
       [true, []],
       [false, ['unknown-code warning']],
+    ],
+  },
+  subprogramRepeats: {
+    // Where X stands at the main program's end.
+    see: (profile) =>
+      ['M98 P0031000', 'M98 P1000 L2'].map((call) => {
+        const program = `O1\nG0 X0 Y0 Z0\n${call}\nM30\nO1000\nG91 X1\nG90\nM99\n`;
+        return round(executed(program, profile).stateAfter(3).position[0]);
+      }),
+    values: [
+      ['L', [0, 2]],
+      ['first-digits', [3, 2]],
+    ],
+  },
+  localCallCode: {
+    see: (profile) => {
+      const program = 'O1\nG0 X0 Y0 Z0\nM197 P100\nM30\nN100 G0 X7\nM99\n';
+      return round(executed(program, profile).stateAfter(3).position[0]);
+    },
+    values: [
+      [197, 7],
+      [-1, 0],
     ],
   },
   feedBeforeUnits: {
@@ -470,7 +492,7 @@ test('every field of every preset has its case', () => {
     expect(Object.keys(preset).sort()).toEqual(known);
     expect(Object.keys(preset.start).sort()).toEqual(Object.keys(startCases).sort());
   }
-  expect(WITHOUT_CASE).toEqual(['subprogramRepeats', 'localCallCode', 'systemVariables']);
+  expect(WITHOUT_CASE).toEqual(['systemVariables']);
 });
 
 test('every value of a choice is tried', () => {
