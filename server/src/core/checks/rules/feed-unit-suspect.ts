@@ -1,5 +1,6 @@
 import type { ProgramFacts } from '../facts.ts';
 import { cutterOf, type FeedSlip, slipOf } from '../support/feedSlip.ts';
+import { mayHaveSlip } from '../support/feedSuspicion.ts';
 import { type FeedUse, feedsByTool } from '../support/feedUse.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { shortNumber } from '../support/numbers.ts';
@@ -18,6 +19,7 @@ export const feedUnitSuspect = defineRule({
   },
   program(facts, report) {
     const rows = new Map(facts.configuration.tools.map((row) => [row.number, row]));
+    if (!mayHaveSlip(facts.pool, rows)) return;
     for (const uses of feedsByTool(facts)) {
       for (const use of uses) {
         const cutter = cutterOf(rows.get(use.tool), facts.pool.string(use.remark), use.units === 20);

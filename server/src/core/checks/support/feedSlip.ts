@@ -48,11 +48,7 @@ export const cutterOf = (row: ToolRow | undefined, remark: string, isInch: boole
   row ?? readToolRemark(remark, isInch) ?? {};
 
 /** The likely slip in a feed, undefined where it is none. `others` are all feeds of the same tool. */
-export const slipOf = (
-  use: FeedUse,
-  others: readonly FeedUse[],
-  cutter: Cutter,
-): FeedSlip | undefined => {
+export const slipOf = (use: FeedUse, others: readonly FeedUse[], cutter: Cutter): FeedSlip | undefined => {
   if (cutter.kind === 'tap' || cutter.kind === 'probe' || !(use.feed > 0)) return undefined;
   if (use.feedMode === 95) {
     if (use.feed <= MOST_A_TURN || use.modeLeftOn) return undefined;

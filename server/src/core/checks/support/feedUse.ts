@@ -10,8 +10,8 @@ import type { Segment } from '../segment.ts';
 /** More feeds than these under one tool are worked out block by block, and no slip of a hand. */
 const MOST_FEEDS = 12;
 
-/** A feed that a tool cuts at. Feeds mm/min (or as the feed mode says), speeds rev/min. */
-export interface FeedUse {
+/** A tool with a feed that it cuts at. Feeds mm/min (or as the feed mode says), speeds rev/min. */
+interface ToolFeed {
   readonly tool: number;
   /** Id of the tool's remark. */
   readonly remark: number;
@@ -21,17 +21,29 @@ export interface FeedUse {
   readonly feedMode: number;
   readonly speedMode: number;
   readonly units: number;
-  /** The first move ran in a feed mode that was left on by the tool before. */
+  /** In a feed mode that was left on by the tool before. */
   readonly modeLeftOn: boolean;
+}
+
+/** A feed that a tool cuts at, and where. */
+export interface FeedUse extends ToolFeed {
+  readonly what: ToolFeed;
   /** A move at this feed goes along the plane, not only straight in or out. */
   readonly flat: boolean;
   /** Line of the first move at this feed. */
   readonly line: number;
 }
 
+/** A feed in a segment, with the line in it. */
+interface SegmentUse {
+  readonly what: ToolFeed;
+  readonly line: number;
+  flat: boolean;
+}
+
 /** What a segment knows: uses by part (a new part begins with each program of the file), and tools with too many feeds. */
 interface SegmentUses {
-  readonly parts: readonly { readonly isNewProgram: boolean; readonly uses: readonly FeedUse[] }[];
+  readonly parts: readonly { readonly isNewProgram: boolean; readonly uses: readonly SegmentUse[] }[];
   readonly isCrowded: boolean;
 }
 
@@ -63,27 +75,32 @@ export const feedsByTool = (facts: ProgramFacts): readonly (readonly FeedUse[])[
 /** Stands for a tool with too many feeds. */
 const CROWDED: FeedUse[] = [];
 
-const takeUse = (tools: Map<number, FeedUse[]>, use: FeedUse, firstLine: number, isCrowded: boolean): void => {
-  const group = tools.get(use.tool);
+const takeUse = (tools: Map<number, FeedUse[]>, use: SegmentUse, firstLine: number, isCrowded: boolean): void => {
+  const group = tools.get(use.what.tool);
   if (group === CROWDED) return;
-  if (isCrowded) tools.set(use.tool, CROWDED);
-  else if (group === undefined) tools.set(use.tool, [placed(use, firstLine)]);
-  else if (!join(group, use) && group.push(placed(use, firstLine)) > MOST_FEEDS) tools.set(use.tool, CROWDED);
+  if (isCrowded) tools.set(use.what.tool, CROWDED);
+  else if (group === undefined) tools.set(use.what.tool, [placed(use, firstLine)]);
+  else if (!join(group, use) && group.push(placed(use, firstLine)) > MOST_FEEDS) tools.set(use.what.tool, CROWDED);
 };
 
-const placed = (use: FeedUse, firstLine: number): FeedUse => ({ ...use, line: use.line + firstLine });
+const placed = ({ what, flat, line }: SegmentUse, firstLine: number): FeedUse => ({
+  ...what,
+  what,
+  flat,
+  line: line + firstLine,
+});
 
 /** Takes a use into one of the group that is the same; false where there is none. */
-const join = (group: FeedUse[], use: FeedUse): boolean => {
+const join = (group: FeedUse[], { what, flat }: SegmentUse): boolean => {
   for (let i = 0; i < group.length; i++) {
-    if (!isSame(group[i], use)) continue;
-    if (use.flat && !group[i].flat) group[i] = { ...group[i], flat: true };
+    if (!isSame(group[i], what)) continue;
+    if (flat && !group[i].flat) group[i] = { ...group[i], flat: true };
     return true;
   }
   return false;
 };
 
-const isSame = (a: FeedUse, b: FeedUse): boolean =>
+const isSame = (a: ToolFeed, b: ToolFeed): boolean =>
   a.tool === b.tool &&
   a.feed === b.feed &&
   a.speed === b.speed &&
@@ -91,47 +108,68 @@ const isSame = (a: FeedUse, b: FeedUse): boolean =>
   a.speedMode === b.speedMode &&
   a.units === b.units;
 
-const usesOf = (segment: Segment, pool: ModePool): SegmentUses => {
-  const { moves, entry } = segment;
-  let uses: FeedUse[] = [];
+/** Feeds by id of the modes and by their numbers. Ids of one pool never change their meaning. */
+const feedsOfPool = new WeakMap<ModePool, { readonly byId: ToolFeed[]; readonly byNumbers: Map<string, ToolFeed> }>();
+
+const usesOf = ({ moves, entry }: Segment, pool: ModePool): SegmentUses => {
+  let uses: SegmentUse[] = [];
   const parts = [{ isNewProgram: false, uses }];
-  const places = new Map<number, number>();
+  const { kinds, modes, count } = moves;
   let lastId = -1;
-  let place = -1;
-  for (let move = 0; move < moves.count; move++) {
-    if ((moves.kinds[move] & MoveFlag.programStart) !== 0) {
+  let use: SegmentUse | undefined;
+  let needsFlat = false;
+  for (let move = 0; move < count; move++) {
+    if (modes[move] === lastId && !needsFlat) continue;
+    const kind = kinds[move];
+    if ((kind & MoveFlag.programStart) !== 0) {
       uses = [];
       parts.push({ isNewProgram: true, uses });
-      places.clear();
+    }
+    const shape = kind & MoveFlag.kindMask;
+    if ((shape !== MoveKind.line && shape !== MoveKind.arc) || (kind & NO_CUT) !== 0) {
       lastId = -1;
+      continue;
     }
-    if (!isCut(moves.kinds[move])) continue;
-    const id = moves.modes[move];
-    if (id !== lastId) {
-      lastId = id;
-      place = places.get(id) ?? placeOf(uses, useOf(pool, id, moves.lines[move]));
-      places.set(id, place);
+    if (modes[move] !== lastId || use === undefined) {
+      lastId = modes[move];
+      use = takeInto(uses, feedOf(pool, lastId), moves.lines[move]);
+      if (uses.length > 2 * MOST_FEEDS) return { parts, isCrowded: true };
     }
-    if (!uses[place].flat && isFlat(moves, move, entry.position)) uses[place] = { ...uses[place], flat: true };
-    if (uses.length > 2 * MOST_FEEDS) return { parts, isCrowded: true };
+    use.flat ||= isFlat(moves, move, entry.position);
+    needsFlat = !use.flat;
   }
   return { parts, isCrowded: false };
 };
 
-/** Place of a use among those of the segment; it is added where it is new. */
-const placeOf = (uses: FeedUse[], use: FeedUse): number => {
-  const place = uses.findIndex((other) => isSame(other, use));
-  return place >= 0 ? place : uses.push(use) - 1;
+/** A thread and the way out of a hole are no cut at a feed of choice. */
+const NO_CUT = MoveFlag.synchronised | MoveFlag.retract;
+
+/** The use of a feed among those of the segment; it is added where it is new. */
+const takeInto = (uses: SegmentUse[], what: ToolFeed, line: number): SegmentUse => {
+  for (let i = 0; i < uses.length; i++) if (uses[i].what === what) return uses[i];
+  const use = { what, line, flat: false };
+  uses.push(use);
+  return use;
 };
 
-const isCut = (kind: number): boolean => {
-  const shape = kind & MoveFlag.kindMask;
-  return (
-    (shape === MoveKind.line || shape === MoveKind.arc) && (kind & (MoveFlag.synchronised | MoveFlag.retract)) === 0
-  );
+/** What a set of modes says of tool and feed; equal ones are one object. */
+export const feedOf = (pool: ModePool, id: number): ToolFeed => {
+  let feeds = feedsOfPool.get(pool);
+  if (feeds === undefined) {
+    feeds = { byId: [], byNumbers: new Map() };
+    feedsOfPool.set(pool, feeds);
+  }
+  const answer = feeds.byId[id];
+  if (answer !== undefined) return answer;
+  const feed = readFeed(pool, id);
+  const key = Object.values(feed).join();
+  const same = feeds.byNumbers.get(key) ?? feed;
+  feeds.byNumbers.set(key, same);
+  feeds.byId[id] = same;
+  return same;
 };
 
-const useOf = (pool: ModePool, id: number, line: number): FeedUse => ({
+const readFeed = (pool: ModePool, id: number): ToolFeed => ({
   tool: pool.at(id, Mode.tool),
   remark: pool.at(id, Mode.toolRemark),
   feed: pool.at(id, Mode.feed),
@@ -140,8 +178,6 @@ const useOf = (pool: ModePool, id: number, line: number): FeedUse => ({
   speedMode: pool.at(id, Mode.speedMode),
   units: pool.at(id, Mode.units),
   modeLeftOn: (pool.at(id, Mode.leftOver) & LeftOver.feedMode) !== 0,
-  flat: false,
-  line,
 });
 
 /** True if a move changes X or Y, or leads them from nowhere known. */
