@@ -48,7 +48,7 @@ export const FactKind = {
   lengthCall: 17,
   /** A subprogram or macro is called. a = its program number. */
   callTarget: 15,
-  /** The first cut since the tool change or what else begins anew (event `firstCut`). a = bits of `Given`, b = units (20, 21), text = `program` for a program's first, `program zero` where the program set its zero itself. */
+  /** The first cut of a program, or since a change of units. a = bits of `Given`, b = units (20, 21), text = `program` for a program's first, `program zero` where the program set its zero itself. */
   firstCut: 18,
   /** G20 or G21. a = 20 or 21. */
   units: 19,

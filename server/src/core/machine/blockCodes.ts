@@ -2,7 +2,7 @@
 import { readToolRemark } from '../reference/toolRemark.ts';
 import { WordFlag } from '../syntax/block.ts';
 import { macroCall, subprogramCall, subprogramReturn } from './calls.ts';
-import { noteDistance, notePlane, noteSpeed, noteToolChange, settle } from './carriedOver.ts';
+import { noteDistance, notePlane, noteSpeed, noteToolChange, noteUnits, settle } from './carriedOver.ts';
 import { GROUP_COUNT, Group, UNKNOWN_GROUP } from './codes.ts';
 import { compensationRadius } from './compensationRadius.ts';
 import type { Executor } from './executor.ts';
@@ -128,7 +128,7 @@ const units = (executor: Executor): void => {
   const code = codeOf(Group.units);
   if (code < 0) return;
   const units = code === 200 || code === 700 ? 20 : 21;
-  if (units !== executor.modes[Mode.units]) executor.takeBack(Given.cutTold);
+  if (units !== executor.modes[Mode.units]) noteUnits(executor);
   executor.set(Mode.units, units);
   executor.give(Given.units);
   executor.updateUnit();

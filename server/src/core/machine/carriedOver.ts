@@ -75,7 +75,7 @@ export const noteHome = (executor: Executor): void => {
 export const noteFirstCut = (executor: Executor): void => {
   const { modes } = executor;
   const plain = modes[Mode.feedMode] === 94 && modes[Mode.speedMode] === 97;
-  settle(executor, LeftOver.feedAhead | LeftOver.speedAhead | LeftOver.newTool);
+  settle(executor, LeftOver.feedAhead | LeftOver.speedAhead | LeftOver.newTool | LeftOver.unitsChanged);
   note(executor, plain ? LeftOver.cutMade | LeftOver.plainCut : LeftOver.cutMade);
   if (modes[Mode.cycle] === 840 || modes[Mode.cycle] === 740) {
     executor.set(Mode.feedFrom, Origin.tapping);
@@ -85,6 +85,12 @@ export const noteFirstCut = (executor: Executor): void => {
   if (modes[Mode.feedFrom] === Origin.tapping) executor.set(Mode.feedFrom, Origin.own);
   if (modes[Mode.speedFrom] === Origin.tapping) executor.set(Mode.speedFrom, Origin.own);
   executor.give(Given.cutTold);
+};
+
+/** The unit changes. */
+export const noteUnits = (executor: Executor): void => {
+  note(executor, LeftOver.unitsChanged);
+  executor.takeBack(Given.cutTold);
 };
 
 /** A mode was named: nothing of it is left over. */

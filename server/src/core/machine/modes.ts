@@ -180,6 +180,8 @@ export const LeftOver = {
   newTool: 16384,
   /** The program sets its zero itself, by G92 or G10. */
   zeroGiven: 32768,
+  /** The unit changed, and nothing was cut since. */
+  unitsChanged: 65536,
 } as const;
 
 const HOT = 4;

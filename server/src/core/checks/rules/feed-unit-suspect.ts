@@ -20,12 +20,15 @@ export const feedUnitSuspect = defineRule({
   program(facts, report) {
     const rows = new Map(facts.configuration.tools.map((row) => [row.number, row]));
     if (!mayHaveSlip(facts.pool, rows)) return;
+    const told = new Set<number>();
     for (const uses of feedsByTool(facts)) {
       for (const use of uses) {
         const cutter = cutterOf(rows.get(use.tool), facts.pool.string(use.remark), use.units === 20);
         const slip = slipOf(use, uses, cutter);
         if (slip === undefined) continue;
         const { line, column, endColumn } = placeOf(facts, use);
+        if (told.has(line)) continue;
+        told.add(line);
         report(slip.kind, line, column, endColumn, dataOf(use, slip));
       }
     }

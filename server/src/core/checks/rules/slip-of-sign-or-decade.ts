@@ -30,7 +30,7 @@ export const slipOfSignOrDecade = defineRule({
     const { holes, levels } = rowsOf(facts);
     const told = new Set<string>();
     for (const section of holes) {
-      judgeDepths(facts, report, section, holes);
+      judgeDepths(facts, report, section, holes, told);
       judgePlaces(facts, report, section, told);
     }
     for (const section of levels) judgeLevels(facts, report, section, told);
@@ -43,6 +43,7 @@ const judgeDepths = (
   report: ProgramReport,
   { items }: Section<Hole>,
   all: readonly Section<Hole>[],
+  told: Set<string>,
 ): void => {
   if (items.length < AGREE + 1) return;
   const right = commonDepth(items);
@@ -50,7 +51,8 @@ const judgeDepths = (
   const [first] = odd;
   if (first === undefined || odd.length > DIFFER || items.length - odd.length < AGREE) return;
   if (!odd.every(({ z }) => isSame(z, first.z)) || slipBetween(first.z, right) === undefined) return;
-  if (isDrilledTwice(first, all)) return;
+  if (isDrilledTwice(first, all) || told.has(`Z ${first.line}`)) return;
+  told.add(`Z ${first.line}`);
   const count = items.length - odd.length;
   tell(facts, report, 'depth', { letter: 'Z', line: first.line, written: first.z, right, unit: first.unit }, { count });
 };

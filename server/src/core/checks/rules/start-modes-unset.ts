@@ -29,6 +29,7 @@ export const startModesUnset = defineRule({
     const { modes } = context;
     const isFirst = (modes[Mode.leftOver] & LeftOver.cutMade) === 0;
     const setsZero = (modes[Mode.leftOver] & LeftOver.zeroGiven) !== 0;
+    if (!isFirst && (modes[Mode.leftOver] & LeftOver.unitsChanged) === 0) return;
     const text = isFirst ? (setsZero ? 'program zero' : 'program') : '';
     context.addBlockFact(FactKind.firstCut, modes[Mode.given], modes[Mode.units], text);
   },

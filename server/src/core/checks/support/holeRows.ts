@@ -38,22 +38,32 @@ interface SegmentRows {
   readonly levels: readonly Keyed<Level>[];
 }
 
+/** With more holes or levels than these the rows come from a loop or a machine, and nobody typed them. */
+const MOST = 2000;
+
 const known = new WeakMap<Segment, SegmentRows>();
 
-/** Sections of holes and of levels of a program. */
+/** Sections of holes and of levels of a program; none where there are very many. */
 export const rowsOf = (facts: ProgramFacts): { holes: Section<Hole>[]; levels: Section<Level>[] } => {
   const holes = new Map<string, Section<Hole>>();
   const levels = new Map<string, Section<Level>>();
+  let holeCount = 0;
+  let levelCount = 0;
   for (const { segment, firstLine } of facts.passages()) {
     let rows = known.get(segment);
     if (rows === undefined) {
       rows = { holes: holesOf(segment, facts.pool), levels: levelsOf(segment, facts.pool) };
       known.set(segment, rows);
     }
-    for (const hole of rows.holes) take(holes, hole, firstLine);
-    for (const level of rows.levels) take(levels, level, firstLine);
+    holeCount += rows.holes.length;
+    levelCount += rows.levels.length;
+    if (holeCount <= MOST) for (const hole of rows.holes) take(holes, hole, firstLine);
+    if (levelCount <= MOST) for (const level of rows.levels) take(levels, level, firstLine);
   }
-  return { holes: [...holes.values()], levels: [...levels.values()] };
+  return {
+    holes: holeCount > MOST ? [] : [...holes.values()],
+    levels: levelCount > MOST ? [] : [...levels.values()],
+  };
 };
 
 const take = <T extends { readonly line: number }>(
@@ -69,11 +79,14 @@ const take = <T extends { readonly line: number }>(
 
 const holesOf = ({ facts, factKinds, modesAfter }: Segment, pool: ModePool): Keyed<Hole>[] => {
   if ((factKinds & (1 << FactKind.hole)) === 0) return [];
-  return facts.filter(isHole).map(({ a, b, c, d, e, line, text }) => ({
-    key: `${d} ${e} ${text}`,
-    tool: d,
-    item: { x: a, y: b, z: c, line, unit: unitOf(pool, modesAfter[line]) },
-  }));
+  return facts
+    .filter(isHole)
+    .slice(0, MOST + 1)
+    .map(({ a, b, c, d, e, line, text }) => ({
+      key: `${d} ${e} ${text}`,
+      tool: d,
+      item: { x: a, y: b, z: c, line, unit: unitOf(pool, modesAfter[line]) },
+    }));
 };
 
 const isHole = ({ kind }: Fact): boolean => kind === FactKind.hole;
@@ -82,7 +95,7 @@ const unitOf = (pool: ModePool, modes: number): number => (pool.at(modes, Mode.u
 
 const levelsOf = ({ moves, entry }: Segment, pool: ModePool): Keyed<Level>[] => {
   const levels: Keyed<Level>[] = [];
-  for (let move = 0; move < moves.count; move++) {
+  for (let move = 0; move < moves.count && levels.length <= MOST; move++) {
     const kind = moves.kinds[move];
     const shape = kind & MoveFlag.kindMask;
     if ((shape !== MoveKind.line && shape !== MoveKind.arc) || (kind & MoveFlag.cycle) !== 0) continue;
