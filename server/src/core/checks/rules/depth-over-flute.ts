@@ -43,9 +43,9 @@ export const depthOverFlute = defineRule({
     const passages = [...facts.passages()];
     for (const hole of drilledHoles(passages, facts)) {
       if (hole.tool.kind !== 'drill') continue;
-      const { segment, firstLine } = passages[hole.passage];
+      const { firstLine } = passages[hole.passage];
       const top = topOfHole(hole, topOfWork(configuration, hole.offset));
-      tell('drill', hole.tool, firstLine + hole.line, segment.modesAfter[hole.line], top, hole.bottom);
+      tell('drill', hole.tool, firstLine + hole.line, hole.modes, top, hole.bottom);
     }
   },
 });

@@ -87,6 +87,7 @@ const lineBefore = (title: string, text: string): readonly Fix[] => [
 
 /** Z home in a line of its own before the block. */
 const homeFirst = (segment: Segment, { line }: Suspect, pool: ModePool): readonly Fix[] => {
+  if (isLaterPass(segment)) return [];
   const before = line === 0 ? segment.entry.modes : segment.modesAfter[line - 1];
   const back = pool.at(before, Mode.distance) === 90 ? '\nG90' : '';
   return lineBefore('Go home along Z first', `G91 G28 Z0.${back}`);
@@ -123,6 +124,8 @@ const suspectsOf = perSegment((segment: Segment, facts: ProgramFacts): readonly 
       found.push({ kind: 'rapid', move, line: moves.lines[move], column: 0, endColumn: 0 });
     }
   }
+  // Later passes of a loop keep no modes by line; their first one was judged.
+  if (isLaterPass(segment)) return found;
   if ((segment.factKinds & ((1 << FactKind.toolChange) | (1 << FactKind.offsetSelected))) === 0) return found;
   for (const { kind, line, column, endColumn } of segment.facts) {
     if (kind === FactKind.toolChange || (kind === FactKind.offsetSelected && changesOffset(segment, line, facts))) {
@@ -132,6 +135,9 @@ const suspectsOf = perSegment((segment: Segment, facts: ProgramFacts): readonly 
   }
   return found.sort((a, b) => a.line - b.line);
 });
+
+/** True for a segment of further passes of a loop, or of a subprogram's file: its lines come in any order. */
+const isLaterPass = ({ blockCount }: Segment): boolean => blockCount === 0;
 
 /** True for a rapid that stays at a level below the top of the work. */
 const isLowInPlane = (segment: Segment, move: number, facts: ProgramFacts): boolean => {

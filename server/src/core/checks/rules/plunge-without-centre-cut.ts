@@ -89,14 +89,13 @@ const judge = (
   const modes = place.segment.moves.modes[place.move];
   const tool = toolShape(configuration, pool, modes);
   const spot = { x: place.end(0), y: place.end(1), offset: pool.at(modes, Mode.offset), level: place.end(2) };
-  const line = place.segment.moves.lines[place.move];
   const radius = tool.diameter === undefined ? 0 : tool.diameter / 2;
   const isDrilled = holes.some(
     (hole) =>
       hole.offset === spot.offset &&
       hole.bottom <= spot.level + 1 &&
       Math.hypot(hole.x - spot.x, hole.y - spot.y) <= radius + 0.02 &&
-      isBefore(hole, place.passage, line, place.passages),
+      isBefore(hole, place),
   );
   if (isDrilled || cutNearBefore(place, spot, 0, facts, budget)) return undefined;
   const stock = stockShape(configuration);

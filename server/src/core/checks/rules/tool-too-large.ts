@@ -86,12 +86,11 @@ const judge = (
   }
   const end = diameter - 2 * (tool.row?.cornerRadius ?? 0);
   const spot = { x: place.end(0), y: place.end(1), offset: pool.at(modes, Mode.offset), level: place.end(2) };
-  const line = place.segment.moves.lines[place.move];
   const here = holes.filter(
     (hole) =>
       hole.offset === spot.offset &&
       Math.hypot(hole.x - spot.x, hole.y - spot.y) < SAME_HOLE &&
-      isBefore(hole, place.passage, line, place.passages) &&
+      isBefore(hole, place) &&
       hole.tool !== tool,
   );
   // One hole of unknown width, or one that something else widened, and nothing is certain.
