@@ -58,6 +58,31 @@ M30`,
       ],
     },
     {
+      // The cut stands in a subprogram behind the end: the start block belongs to the head.
+      program: `
+O1
+T1 M6
+^^^^^
+G54
+M98 P100
+M30
+O100
+G1 X1. F100
+M99`,
+      findings: [
+        {
+          message: 'unset',
+          says: ['line 7'],
+          fixes: [
+            {
+              title: 'Write G17 G21 G40 G49 G80 G90 before it',
+              output: 'O1\nG17 G21 G40 G49 G80 G90\nT1 M6\nG54\nM98 P100\nM30\nO100\nG1 X1. F100\nM99',
+            },
+          ],
+        },
+      ],
+    },
+    {
       program: `
 G17 G20 G54
 ^^^^^^^^^^^

@@ -31,7 +31,7 @@ export const unsetStarts = (facts: ProgramFacts): readonly UnsetStart[] => {
     const end = cuts[place + 1]?.line ?? facts.lineCount;
     const plane = facts.of(FactKind.planeNeeded).find(({ line }) => line >= (place === 0 ? 0 : cut.line) && line < end);
     const missing = missingAt(cut, plane !== undefined);
-    if (missing.length > 0) starts.push({ missing, cut, plane, head: headOf(facts, cut.line) });
+    if (missing.length > 0) starts.push({ missing, cut, plane, head: headOf(facts, cut.line, place === 0) });
   });
   known.set(facts, starts);
   return starts;
@@ -52,10 +52,13 @@ const missingAt = (cut: Fact, needsPlane: boolean): StartMode[] => {
   return missing;
 };
 
-/** The first line with words of the program that cuts in line `cut`. */
-const headOf = (facts: ProgramFacts, cut: number): number => {
+/**
+ * The first line with words of the program that cuts in line `cut`. The first program of the file begins with it, also where
+ * it cuts in a subprogram that is written behind its end.
+ */
+const headOf = (facts: ProgramFacts, cut: number, isFirst: boolean): number => {
   let start = 0;
-  for (const { line } of facts.of(FactKind.programEnd)) if (line < cut) start = line + 1;
+  if (!isFirst) for (const { line } of facts.of(FactKind.programEnd)) if (line < cut) start = line + 1;
   for (let line = start; line < cut; line++) {
     const words = facts.lineText(line).replace(/\([^)]*\)?|;.*|^\s*\/\/.*|^\s*%.*/g, '');
     if (/[a-z#]/i.test(words.replace(/^\s*[O:]\s*\d+\s*$/i, ''))) return line;
