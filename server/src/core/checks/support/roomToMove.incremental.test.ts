@@ -6,6 +6,7 @@ import { Analysis } from '../analysis.ts';
 
 const CONFIGURATION: Configuration = {
   ...DEFAULT_CONFIGURATION,
+  limits: { ...DEFAULT_CONFIGURATION.limits, steps: 3000, depth: 5 },
   stock: { offset: 'G54', shape: 'box', min: [0, 0, -12], max: [60, 40, 0] },
   machine: {
     axes: { X: { min: -60, max: 20 }, Y: { min: -50, max: 40 }, Z: { min: -10, max: 90 }, A: { min: 0, max: 45 } },
@@ -67,12 +68,25 @@ const PIECES = [
   '',
 ];
 
+/** The same with loops and calls. */
+const FLOW_PIECES = [
+  ...PIECES,
+  '#1=0\nWHILE [#1 LT 3] DO1\nG0 X[#1*20.]\nG1 Z-4. F100\nY20.\n#1=[#1+1]\nEND1\n',
+  '#1=0\nWHILE [#1 LT 3] DO1\nG81 X[#1*10.] Y20. Z-9. R2. F80\n#1=[#1+1]\nEND1\nG80\n',
+  'M98 P100\n',
+  'M98 P100 L3\n',
+  'M98 P999\n',
+  'M30\nO100\nG0 Z-2.\nG1 X30. F100\nM99\n',
+  'O100\n',
+  'M99\n',
+];
+
 const pick = <T>(random: () => number, list: readonly T[]): T => list[Math.floor(random() * list.length)];
-const pieces = (random: () => number, count: number): string =>
-  Array.from({ length: count }, () => pick(random, PIECES)).join('');
+const pieces = (random: () => number, count: number, list = PIECES): string =>
+  Array.from({ length: count }, () => pick(random, list)).join('');
 
 /** Edits whole lines at random and compares every reading of the findings with a fresh one. Returns the rules that spoke. */
-const runEdits = (seed: number, start: string, edits: number): Set<string> => {
+const runEdits = (seed: number, start: string, edits: number, list = PIECES): Set<string> => {
   const random = seeded(seed);
   const analysis = new Analysis(start, CONFIGURATION);
   analysis.run();
@@ -81,7 +95,7 @@ const runEdits = (seed: number, start: string, edits: number): Set<string> => {
   for (let i = 0; i < edits; i++) {
     const from = Math.floor(random() * (lines.length - 1));
     const to = Math.min(lines.length - 1, from + Math.floor(random() * 3));
-    const inserted = pieces(random, random() < 0.05 ? 600 : Math.floor(random() * 4));
+    const inserted = pieces(random, random() < 0.05 ? 600 : Math.floor(random() * 4), list);
     analysis.edit(from, 0, to, 0, inserted);
     lines = [...lines.slice(0, from), ...`${inserted}${lines.slice(to).join('\n')}`.split('\n')];
     analysis.run();
@@ -114,6 +128,12 @@ describe('rules about the room to move', () => {
       'plunge-without-centre-cut',
     ];
     expect(mine.filter((rule) => !spoke.has(rule))).toEqual([]);
+  });
+
+  it('say the same through loops and calls', () => {
+    for (let seed = 1; seed <= 8; seed++) {
+      runEdits(seed, `O1\n${pieces(seeded(seed * 37), 40 + 10 * seed, FLOW_PIECES)}`, 20, FLOW_PIECES);
+    }
   });
 
   it('say the same over several chunks', () => {
