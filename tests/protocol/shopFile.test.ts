@@ -114,6 +114,18 @@ describe.each([
     expect(await programFindings(from)).toBe(1);
   });
 
+  test('an open file is told of as wrong when its profile file becomes so, without any program', async () => {
+    const shop = write('blockwright.json', '{ "profile": "mill.json" }');
+    const profile = write('mill.json', '{ "base": "iso" }');
+    await client.initialize(PUSH, options);
+    const textDocument = { uri: shop, languageId: 'json', version: 1, text: '{ "profile": "mill.json" }' };
+    client.notify('textDocument/didOpen', { textDocument });
+    write('mill.json', '{ "base": "no" }');
+    client.notify('workspace/didChangeWatchedFiles', { changes: [{ uri: profile, type: 2 }] });
+    const { params } = await client.notice('textDocument/publishDiagnostics', ({ uri }) => uri === shop);
+    expect((params.diagnostics as Diagnostic[])[0].message).toContain('"base" is "no"');
+  });
+
   test('each mistake that the schema cannot see is underlined, and the last good file stays in force', async () => {
     const shop = write('blockwright.json', '{ "profile": "rs274ngc" }');
     await client.initialize(PULL, { ...options, shopFileSchema: true });

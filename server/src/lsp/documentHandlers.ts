@@ -17,6 +17,7 @@ export function listenToDocuments(connection: Connection, server: Server): void 
     const uris = changed.filter((uri) => server.shopFiles.concerns(uri));
     if (uris.length === 0) return;
     for (const uri of uris) server.shopFiles.forget(uri);
+    for (const uri of server.shopTexts.all()) void server.pushProblems(uri);
     void server.configureAll();
   });
 }

@@ -11,6 +11,11 @@ export class ShopTexts {
     return this.open.has(uri);
   }
 
+  /** Addresses of all of them. */
+  all(): Iterable<string> {
+    return this.open.keys();
+  }
+
   /** Takes an opened document in. */
   add(uri: string, version: number, text: string): void {
     this.open.set(uri, TextDocument.create(uri, 'json', version, text));
