@@ -3,7 +3,7 @@
 import { isAbsolute, sep } from 'node:path';
 import { pathToFileURL } from 'node:url';
 import { version } from '../../../../package.json';
-import type { Finding } from '../../core/checks/analysis.ts';
+import type { Analysis, Finding } from '../../core/checks/analysis.ts';
 import type { Severity } from '../../core/checks/rule.ts';
 import { RULES } from '../../core/checks/rules.ts';
 import { sarifLog } from '../../core/features/sarif.ts';
@@ -20,6 +20,7 @@ import {
   readProgram,
 } from './programFile.ts';
 import { type ConfigurationOptions, type FoundConfiguration, ShopFileFinder } from './shopFile.ts';
+import { SubprogramFolders } from './subprogramFolder.ts';
 
 /** Options of `check`. */
 export interface CheckOptions extends ConfigurationOptions {
@@ -54,12 +55,16 @@ async function checkAll(
   options: CheckOptions,
 ): Promise<CheckResult[]> {
   const progress = new Progress();
+  const subprograms = new SubprogramFolders();
   const replacements: Replacement[] = [];
   const results: CheckResult[] = [];
   try {
     for (const name of names) {
       const file = await readProgram(name);
-      results.push(checkOne(file, found.get(name)!, options, progress, replacements));
+      const { configuration } = found.get(name)!;
+      const host = subprograms.hostFor(name, configuration.profile.colon !== 'alignment');
+      const analysis = analyse(file, configuration, host, progress);
+      results.push(checkOne(file, analysis, options, replacements));
     }
     commitReplacements(replacements);
   } catch (error) {
@@ -73,12 +78,10 @@ async function checkAll(
 
 function checkOne(
   file: ProgramFile,
-  { configuration }: FoundConfiguration,
+  analysis: Analysis,
   options: CheckOptions,
-  progress: Progress,
   replacements: Replacement[],
 ): CheckResult {
-  const analysis = analyse(file, configuration, progress);
   const before = findingsOf(file, analysis, options.severity);
   if (!options.fix) return { ...before, fixed: [] };
   if (file.badBytes !== undefined) {

@@ -1,5 +1,6 @@
 /** Checks one program: its findings as they are told, with what the bytes of the file say. */
 import { Analysis, type Finding } from '../../core/checks/analysis.ts';
+import type { SubprogramHost } from '../../core/checks/flow/host.ts';
 import type { Severity } from '../../core/checks/rule.ts';
 import { RULES } from '../../core/checks/rules.ts';
 import type { Configuration } from '../../core/machine/configuration.ts';
@@ -24,9 +25,14 @@ export const SEVERITIES: readonly Severity[] = ['error', 'warning', 'hint'];
 /** Time between two looks at the progress line, ms. */
 const SLICE = 100;
 
-/** Runs a program through, showing how far it is where that takes long. */
-export function analyse(file: ProgramFile, configuration: Configuration, progress: Progress): Analysis {
-  const analysis = new Analysis(file.text, configuration);
+/** Runs a program through, showing how far it is where that takes long. `host` finds its subprograms. */
+export function analyse(
+  file: ProgramFile,
+  configuration: Configuration,
+  host: SubprogramHost,
+  progress: Progress,
+): Analysis {
+  const analysis = new Analysis(file.text, configuration, host);
   while (!analysis.runSlice(SLICE)) progress.show(file.name, analysis.progress);
   return analysis;
 }

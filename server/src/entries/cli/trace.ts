@@ -9,6 +9,7 @@ import { analyse, findingsOf } from './findings.ts';
 import { ExitCode, type Output, Progress, sayOnError } from './output.ts';
 import { ensureReadable, readProgram } from './programFile.ts';
 import { type ConfigurationOptions, ShopFileFinder } from './shopFile.ts';
+import { SubprogramFolders } from './subprogramFolder.ts';
 
 /** Options of `trace`. */
 export interface TraceOptions extends ConfigurationOptions {
@@ -26,7 +27,8 @@ export async function trace(name: string, options: TraceOptions, output: Output)
   const { configuration } = new ShopFileFinder(options).for(name);
   const file = await readProgram(name);
   const progress = new Progress();
-  const analysis = analyse(file, configuration, progress);
+  const host = new SubprogramFolders().hostFor(name, configuration.profile.colon !== 'alignment');
+  const analysis = analyse(file, configuration, host, progress);
   const { hasErrors } = findingsOf(file, analysis, 'error');
   process.exitCode = hasErrors ? ExitCode.errors : ExitCode.fine;
   const source: Source = { name, analysis, configuration, progress, withMachine: options.machine === true };
