@@ -9,6 +9,8 @@ testRule('plane-left-changed', {
     { program: 'G18 G90\nT1 M6\nG0 X0 Y0 Z0\nG2 X10. R10. F100\nT2 M6\nG2 X20. R10.\nM30' },
     { program: 'G18 G90\nG0 X0 Y0 Z0\nG81 X5. Z-3. Y-10. R2. F100\nG80\nM30' },
     { program: 'G17 G90\nG81 X5. Y-3. Z10. R2. F100\nG80\nM30' },
+    { program: 'G18 G90\nG0 X0 Y0 Z5.\nG81 X5. Y30. Z-10. R2. F100\nG80\nM30' },
+    { program: 'G17 G90\nG18\nG0 X0 Y0 Z5.\nG81 X5. Y40. Z-10. R15. F100\nG80\nM30' },
   ],
   reports: [
     {

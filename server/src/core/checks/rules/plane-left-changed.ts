@@ -44,9 +44,16 @@ const judge = (context: RuleContext, what: string): boolean => {
   return true;
 };
 
-/** True where the depth of the plane in force lies above R (the hole would go up) and Z lies below it, as a depth does. */
+/** Largest R, in mm, that reads as the clearance over a top face at zero. */
+const MOST_CLEARANCE = 10;
+
+/**
+ * True where the depth of the plane in force lies above R (the hole would go up), and Z and R are as they are over a top
+ * face at zero. Only in a program that has spoken of G17: with an angle head holes may well go up.
+ */
 const isMeantDown = ({ modes, block, unit }: RuleContext): boolean => {
   const retract = modes[Mode.cycleRetract];
-  if (!block.has(Z) || modes[Mode.distance] === 91) return false;
+  if (!block.has(Z) || modes[Mode.distance] === 91 || (modes[Mode.leftOver] & LeftOver.sawXY) === 0) return false;
+  if (!(retract > 0 && retract <= MOST_CLEARANCE)) return false;
   return modes[Mode.cycleDepth] > retract && block.value(Z) < 0 && block.value(Z) * unit < retract;
 };

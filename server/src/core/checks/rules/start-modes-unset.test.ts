@@ -26,7 +26,7 @@ M30
       findings: [
         {
           message: 'unset',
-          says: ['line 5', 'G21 or G20, G90 or G91, a plane (G17) and a work offset (G54)'],
+          says: ['line 5', 'The unit (G21 or G20), G90 or G91, the plane (G17) and the work offset (G54) are not'],
           fixes: [
             {
               title: 'Write G17 G21 G40 G49 G54 G80 G90 before it',
@@ -47,7 +47,7 @@ M30`,
       findings: [
         {
           message: 'unset',
-          says: ['G21 or G20 and G90 or G91,'],
+          says: ['The unit (G21 or G20) and G90 or G91 are not'],
           fixes: [
             {
               title: 'Write G17 G21 G40 G49 G80 G90 before it',
@@ -95,7 +95,7 @@ M30`,
       findings: [
         {
           message: 'unset',
-          says: ['line 2', 'before G90 or G91,'],
+          says: ['line 2', 'G90 or G91 is not'],
           fixes: [
             {
               title: 'Write G40 G49 G80 G90 before it',

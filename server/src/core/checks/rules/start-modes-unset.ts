@@ -6,10 +6,10 @@ import { isTold, type StartMode, type UnsetStart, unsetStarts } from '../support
 import { findCode } from '../support/words.ts';
 
 const NAMES: Readonly<Record<StartMode, string>> = {
-  units: 'G21 or G20',
+  units: 'the unit (G21 or G20)',
   distance: 'G90 or G91',
-  plane: 'a plane (G17)',
-  offset: 'a work offset (G54)',
+  plane: 'the plane (G17)',
+  offset: 'the work offset (G54)',
 };
 
 /** A program that begins to cut in the modes that were left on. */
@@ -20,7 +20,7 @@ export const startModesUnset = defineRule({
   reason: 'Behind another program, or started again after a stop, the same blocks cut another path.',
   messages: {
     unset:
-      'The first cut (line {line}) comes before {missing}, so the program runs in what was left on. Write a start block here, such as {block}.',
+      '{missing} not given before the first cut in line {line}, so the program runs in what was left on. Write a start block here, such as {block}.',
   },
   codes(context) {
     if (findCode(context.block, [920, 100]) >= 0) context.noteLeftOver(LeftOver.zeroGiven);
@@ -62,5 +62,9 @@ const startBlock = ({ profile }: ProgramFacts, { missing, cut }: UnsetStart): st
     .join(' ');
 };
 
-const listed = (names: readonly string[]): string =>
-  names.length < 2 ? names.join('') : `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`;
+/** "G90 or G91 is", "The plane (G17) and the work offset (G54) are". */
+const listed = (names: readonly string[]): string => {
+  const last = names[names.length - 1];
+  const text = names.length < 2 ? `${last} is` : `${names.slice(0, -1).join(', ')} and ${last} are`;
+  return text[0].toUpperCase() + text.slice(1);
+};
