@@ -25,6 +25,7 @@ function analysisOf(): PathAnalysis {
     modePool,
     chunks: [{ version: 1, lineCount: 2, segments: [{ entry: { position: new Float64Array(9) }, moves }] }],
     chunkFirstLine: () => 0,
+    runsStraight: true,
     chunkOfLine: () => 0,
     findings: () => ({ findings: [], more: {} }),
     stateAfter: () => ({ position: new Float64Array(9) }),

@@ -13,6 +13,7 @@ export interface FindingSource {
     }[];
     readonly more: Readonly<Record<string, number>>;
   };
+  readonly runsStraight: boolean;
   chunkOfLine(line: number): number;
   stateAfter(line: number): { readonly position: Float64Array };
 }
@@ -39,10 +40,10 @@ export function placedFindings(source: PathSource & FindingSource): { findings: 
 
 /** Where the machine stands behind a line. Read off the moves where the chunk ran straight through; else executed. */
 function placeOf(source: PathSource & FindingSource, line: number): Float64Array {
-  const index = source.chunkOfLine(line);
+  const index = source.runsStraight ? source.chunkOfLine(line) : 0;
   const chunk = source.chunks[index];
   const [segment] = chunk.segments;
-  if (chunk.segments.length !== 1) return source.stateAfter(line).position;
+  if (!source.runsStraight || chunk.segments.length !== 1) return source.stateAfter(line).position;
   const inside = line - source.chunkFirstLine(index);
   const { lines, ends, count } = segment.moves;
   let low = 0;

@@ -32,6 +32,7 @@ function analysisOf(chunks: PathChunk[]): PathAnalysis {
     modePool,
     chunks,
     chunkFirstLine: (index) => chunks.slice(0, index).reduce((sum, chunk) => sum + chunk.lineCount, 0),
+    runsStraight: true,
     chunkOfLine: (line) => Math.min(line < chunks[0].lineCount ? 0 : 1, chunks.length - 1),
     findings: () => ({
       findings: [

@@ -3,12 +3,13 @@
  * the own request `blockwright/path` (other editors). Pieces are built when asked for, handed over, and forgotten.
  */
 import { INDEX_CHUNK, isPathRequest, type PathIndex, type PathRequest } from '../core/geometry/pathRequest.ts';
+import { FlowPathSource, type FlowPaths } from './flowPath.ts';
 import { type FindingSource, placedFindings, programIsInch } from './pathFindings.ts';
 import { FrameReader, FrameStatus, frameHead } from './pathFrames.ts';
 import { PathPieces, type PathSource } from './pathPieces.ts';
 
 /** What the handover needs of an analysis. */
-export type PathAnalysis = PathSource & FindingSource;
+export type PathAnalysis = PathSource & FindingSource & Partial<FlowPaths>;
 
 /** Finds the analysis of an open program; `undefined` if there is none. */
 export type PathLookup = (uri: string) => { readonly analysis: PathAnalysis; readonly version: number } | undefined;
@@ -28,6 +29,7 @@ export interface PathStream {
 }
 
 const piecesOf = new WeakMap<PathAnalysis, PathPieces>();
+const flowSources = new WeakMap<PathAnalysis, FlowPathSource>();
 const NOTHING = new ArrayBuffer(0);
 
 /**
@@ -42,15 +44,29 @@ export function packChunkFor(analysis: PathAnalysis, request: PathRequest, versi
     pieces = new PathPieces();
     piecesOf.set(analysis, pieces);
   }
-  if (request.chunk !== INDEX_CHUNK) return pieces.pack(analysis, request.chunk) ?? NOTHING;
+  const source = pathSourceOf(analysis);
+  if (request.chunk !== INDEX_CHUNK) return pieces.pack(source, request.chunk) ?? NOTHING;
   const index: PathIndex = {
     version,
-    inch: programIsInch(analysis),
-    pieces: pieces.list(analysis),
+    inch: programIsInch(source),
+    pieces: pieces.list(source),
     ...placedFindings(analysis),
   };
   return new TextEncoder().encode(JSON.stringify(index)).buffer;
 }
+
+/** Where the path is read from: the chunks of a program that runs straight on, else what it passed through in its order. */
+const pathSourceOf = (analysis: PathAnalysis): PathSource => {
+  if (analysis.runsStraight || analysis.passages === undefined || analysis.straightChunks === undefined)
+    return analysis;
+  let source = flowSources.get(analysis);
+  if (source === undefined) {
+    source = new FlowPathSource(analysis as PathAnalysis & FlowPaths);
+    flowSources.set(analysis, source);
+  }
+  source.update();
+  return source;
+};
 
 /** Throws with words for the log where the request is malformed or the program is not open. */
 const answer = (request: unknown, lookup: PathLookup): ArrayBuffer => {

@@ -23,6 +23,8 @@ export interface PathChunk {
   readonly version: number;
   readonly lineCount: number;
   readonly segments: readonly PathSegment[];
+  /** Part of a run with jumps: its lines count from the program's first line, and it shares no piece with other chunks. */
+  readonly inFlow?: boolean;
 }
 
 /** What of the analysis the path is built from. */
@@ -117,7 +119,7 @@ export class PathPieces {
     source.chunks.forEach((chunk, index) => {
       const units = this.unitsOf(chunk);
       for (const unit of units) {
-        const head = unit.part > 0 || this.heads.has(chunk) || unit.vertices > room;
+        const head = unit.part > 0 || chunk.inFlow || this.heads.has(chunk) || unit.vertices > room;
         if (head) {
           groups.push([]);
           room = MAX_VERTICES;

@@ -20,7 +20,7 @@ import {
   severityOf,
   wordMessage,
 } from './findings.ts';
-import { FlowRun } from './flow/flowRun.ts';
+import { FlowRun, firstCounted } from './flow/flowRun.ts';
 import type { SubprogramHost } from './flow/host.ts';
 import { flowSignature, ProgramLayout } from './flow/layout.ts';
 import { type FlowChunk, type FlowSource, lineOfSpot } from './flow/places.ts';
@@ -485,9 +485,10 @@ export class Analysis {
         yield { chunk: list[i], text: list[i].text, inChunk: 0, segment, firstLine: this.firstLines[i] };
     }
     if (flow === undefined) return;
-    for (const { home, segment, start, end } of flow.passages) {
-      const chunk = home as RunChunk;
-      const inChunk = end === undefined ? 0 : start.line;
+    for (const passage of flow.passages) {
+      const { segment } = passage;
+      const chunk = passage.home as RunChunk;
+      const inChunk = firstCounted(passage);
       yield { chunk, text: chunk.text, inChunk, segment, firstLine: this.firstLines[chunk.index] + inChunk };
     }
     for (let i = straight; i < list.length; i++) {
@@ -496,6 +497,16 @@ export class Analysis {
         yield { chunk: list[i], text: list[i].text, inChunk, segment, firstLine: this.firstLines[i] + inChunk };
       }
     }
+  }
+
+  /** True if the program has no jumps, loops or calls that were carried out. */
+  get runsStraight(): boolean {
+    return this.flowHead === undefined;
+  }
+
+  /** Chunks before the first jump, loop or call. */
+  get straightChunks(): number {
+    return this.flowHead?.index ?? this.list.length;
   }
 
   /** This program's text as a run with jumps sees it. */

@@ -8,6 +8,7 @@ import type { Executor } from '../machine/executor.ts';
 import { AXIS_COUNT } from '../machine/letters.ts';
 import { Mode, type ModePool } from '../machine/modes.ts';
 import { MoveTable } from '../machine/moves.ts';
+import { systemVariable } from '../machine/systemVariables.ts';
 import { lastTangent } from '../machine/tangent.ts';
 import { Block, type FlowStatement } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
@@ -49,6 +50,8 @@ export interface Stretch {
 const IN_FLOW: Stretch = { first: 0, most: 0, pass: 2, inFlow: true };
 /** Facts that each pass through a line tells anew. */
 const REPEATING_FACTS = new Set<Fact['kind']>([FactKind.hole, FactKind.toolChange, FactKind.programEnd]);
+/** Facts of which a later pass may tell others than the first: where computed jumps and calls lead. */
+const LEADING_FACTS = new Set<Fact['kind']>([FactKind.jumpTarget, FactKind.callTarget]);
 const THROUGH: StretchEnd = { kind: 'through' };
 const OVER: StretchEnd = { kind: 'over' };
 
@@ -109,6 +112,8 @@ export class ChunkRunner {
     this.reader = new BlockReader(configuration.profile);
     this.judge = new Judge(configuration, pool, this.variables);
     this.executor = this.judge.executor;
+    const kind = configuration.profile.systemVariables;
+    this.variables.system = (number) => systemVariable(number, kind)?.value(this.executor);
     this.skipsDeleted = configuration.blockDelete === 'skip';
     this.firstEntry = {
       modes: this.executor.modesId(),
@@ -193,7 +198,10 @@ export class ChunkRunner {
       if (!this.isAsBefore(old, oldMove, moves)) continue;
       this.takeTail(old, oldLine + 1, oldMove, line + 1, moves, modesAfter, lineFlags);
       this.lastEnd = undefined;
-      return this.finish(entry, moves, modesAfter, lineFlags, old.openAfter);
+      const blocks = line + old.blockCount - oldLine;
+      return blocks === count
+        ? this.finish(entry, moves, modesAfter, lineFlags, old.openAfter)
+        : this.finish(entry, moves, modesAfter.slice(0, blocks), lineFlags.slice(0, blocks), old.openAfter);
     }
     return this.finish(entry, moves, modesAfter, lineFlags);
   }
@@ -353,14 +361,28 @@ export class ChunkRunner {
     const { executor, judge, block } = this;
     this.wasOver = executor.modes[Mode.ended] !== 0;
     this.stretch = IN_FLOW;
+    const factsBefore = judge.facts.length;
     for (let line = first; line < first + most; line++) {
       this.runLine(text, line, block, countedAs >= 0 ? countedAs : line);
       this.passFlags |= judge.lineFlags | this.openFlag();
       this.linesExecuted++;
       const end = this.endOf(block);
-      if (end !== undefined) return { end, blocks: line + 1 - first };
+      if (end === undefined) continue;
+      if (countedAs >= 0) this.leaveForeignFacts(factsBefore);
+      return { end, blocks: line + 1 - first };
     }
+    if (countedAs >= 0) this.leaveForeignFacts(factsBefore);
     return { end: THROUGH, blocks: most };
+  }
+
+  /** Lines of another file: where their jumps lead is judged when that file is open; their calls are told at the outermost one. */
+  private leaveForeignFacts(from: number): void {
+    const { judge } = this;
+    const foreign = judge.facts.splice(from);
+    for (const fact of foreign) {
+      if (fact.kind === FactKind.callTarget) judge.facts.push({ ...fact, column: 0, endColumn: 0, b: 1 });
+      else if (fact.kind !== FactKind.jumpTarget) judge.facts.push(fact);
+    }
   }
 
   /** Moves kept since `beginPasses`. */
@@ -376,7 +398,11 @@ export class ChunkRunner {
       const key = `${rule} ${message} ${line} ${column}`;
       return !seen.has(key) && seen.add(key);
     });
-    judge.facts = judge.facts.filter(({ kind }) => REPEATING_FACTS.has(kind));
+    judge.facts = judge.facts.filter(({ kind, line, a, b }) => {
+      if (REPEATING_FACTS.has(kind)) return true;
+      const key = `${kind} ${line} ${a} ${b}`;
+      return LEADING_FACTS.has(kind) && !seen.has(key) && seen.add(key);
+    });
     this.stretch = IN_FLOW;
     const modesAfter = Uint32Array.of(executor.modesId());
     return { ...this.finish(entry, moves, modesAfter, Uint8Array.of(this.passFlags)), blockCount: 0 };

@@ -140,7 +140,8 @@ export class HoverPlace {
   private movesOfBlock(): TracedMove[] {
     const moves: TracedMove[] = [];
     const { helixFeed } = this.configuration.profile;
-    for (const move of tracedMoves(this.analysis, { firstLine: this.line, lastLine: this.line, helixFeed })) {
+    const ofBlock = { firstLine: this.line, lastLine: this.line, firstPassOnly: true, helixFeed };
+    for (const move of tracedMoves(this.analysis, ofBlock)) {
       if (moves.push(move) >= MOST_MOVES) break;
     }
     return moves;

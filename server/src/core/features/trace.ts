@@ -52,16 +52,16 @@ export interface TracedMove {
 /** What a trace needs of a program that was executed. */
 export interface TraceSource {
   readonly modePool: Pick<ModePool, 'at' | 'string'>;
-  readonly chunks: readonly { readonly lineCount: number; readonly segments: readonly TraceSegment[] }[];
-  /** First line of a chunk, counted from 0. */
-  chunkFirstLine(index: number): number;
+  /** Segments in the order of the run, with the line of the program that each counts its lines from. */
+  passages(): Iterable<{ readonly segment: TraceSegment; readonly firstLine: number }>;
 }
 
 interface TraceSegment {
-  readonly entry: { readonly position: Float64Array };
+  readonly entry: { readonly position: Float64Array; readonly openMoves: Float64Array };
   readonly moves: MoveTable;
-  /** First line, counted from the chunk's first line. */
-  readonly firstLine?: number;
+  /** 1 for the first pass through its lines. */
+  readonly pass: number;
+  readonly blockCount: number;
 }
 
 /** Which moves, and how they are timed. */
@@ -71,6 +71,8 @@ export interface TraceOptions {
   readonly lastLine?: number;
   /** The machine, for the rate of rapids: the slowest axis that moves decides (10,000 mm/min where it is not given). */
   readonly machine?: Machine | undefined;
+  /** Only the first pass through lines that a loop or a call comes through several times. */
+  readonly firstPassOnly?: boolean;
   /** Also the machine positions. */
   readonly withMachine?: boolean;
   /** F of a helix runs along the path in space or in the plane (profile). */
@@ -88,14 +90,13 @@ const DEGREES = 180 / Math.PI;
 export function* tracedMoves(source: TraceSource, options: TraceOptions = {}): Generator<TracedMove> {
   const { firstLine = 0, lastLine = Number.POSITIVE_INFINITY } = options;
   const walk: MachineWalk = { position: UNKNOWN };
-  for (let index = 0; index < source.chunks.length; index++) {
-    const chunk = source.chunks[index];
-    const start = source.chunkFirstLine(index);
-    if (start > lastLine || start + chunk.lineCount <= firstLine) continue;
-    for (const segment of chunk.segments) {
-      const isLast = yield* segmentMoves(source, segment, start + (segment.firstLine ?? 0), options, walk);
-      if (isLast) return;
-    }
+  for (const { segment, firstLine: start } of source.passages()) {
+    if (options.firstPassOnly && segment.pass > 1) continue;
+    const isFirstPass = segment.pass === 1;
+    if (isFirstPass && start > lastLine && segment.entry.openMoves.length === 0) continue;
+    if (isFirstPass && start + segment.blockCount <= firstLine) continue;
+    const isLast = yield* segmentMoves(source, segment, start, options, walk);
+    if (isLast) return;
   }
 }
 

@@ -66,6 +66,10 @@ const rowOfRegister = (tools: readonly ToolRow[], register: number, tool: number
   return tools.find((row) => row.number === tool && (row.lengthOffset ?? row.number) === register) ?? first;
 };
 
+/** Length that the tool table gives for a register (H), mm; NaN where it gives none. */
+export const configuredLength = (configuration: Configuration, register: number): number =>
+  rowOfRegister(configuration.tools, register, -1)?.length ?? Number.NaN;
+
 /** What G43, G44 or G49 add to Z, mm: 0 without compensation or under H0; NaN where the tool table gives no length. */
 export const lengthInForce = (configuration: Configuration, at: ModesAt): number => {
   const code = at(Mode.lengthCompensation);

@@ -15,7 +15,7 @@ const scratch = new Float64Array(3);
 const offsetKey = (offset: number, axis: number): string => `offset ${offset} ${axis}`;
 
 /** Zero of a work offset on an axis in machine coordinates, from G10 or the shop's file; NaN where it is not known. */
-const offsetValue = (executor: Executor, offset: number, axis: number): number =>
+export const offsetValue = (executor: Executor, offset: number, axis: number): number =>
   executor.variables.get(offsetKey(offset, axis)) ?? configuredZero(executor.configuration, offset, axis);
 
 /** Keeps the zeros of the offset in force among the modes, so that every move knows them. */

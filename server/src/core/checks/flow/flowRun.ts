@@ -32,6 +32,12 @@ export interface PassageRun {
   end: StretchEnd | undefined;
   readonly again: boolean;
   blocks: number;
+  /** Line of `home` that the lines of further passes count from, and the lines that they came through, [first, behind the last). */
+  base: number;
+  low: number;
+  high: number;
+  /** Further passes were cut off because they were enough for one segment. */
+  readonly isFull: boolean;
   isDirty: boolean;
   changed: ChangedLines | undefined;
 }
@@ -52,7 +58,7 @@ export interface FlowRunInput {
 export class FlowRun implements Follower {
   readonly passages: PassageRun[] = [];
   readonly entry: SegmentEntry;
-  readonly watch = new LoopWatch();
+  private readonly loops = new LoopWatch();
   readonly source: FlowSource;
   readonly runner: ChunkRunner;
   readonly host: SubprogramHost | undefined;
@@ -65,6 +71,7 @@ export class FlowRun implements Follower {
   private point: Point | undefined;
   private nextEntry: SegmentEntry;
   private readonly visited = new Map<FlowChunk, Uint8Array>();
+  private span = { low: 0, high: 0 };
   private steps = 0;
   private moves = 0;
   private milliseconds = 0;
@@ -115,7 +122,7 @@ export class FlowRun implements Follower {
     for (let i = 0; i < this.passages.length; i++) {
       const passage = this.passages[i];
       if (passage.home !== chunk) continue;
-      if (passage.end === undefined) passage.isDirty = true;
+      if (passage.end === undefined) passPassesBy(passage, changed);
       else if (passage.start.line >= changed.oldEnd) passage.start.line += grown;
       else if (passage.start.line + passage.blocks > changed.start) {
         const first = passage.start.line;
@@ -180,7 +187,7 @@ export class FlowRun implements Follower {
   loopOfStop(): LoopStop | undefined {
     const { stop } = this;
     if (stop === undefined) return undefined;
-    const busiest = stop.kind === 'repeats' ? { spot: stop.spot, passes: stop.number ?? 0 } : this.watch.busiest();
+    const busiest = stop.kind === 'repeats' ? { spot: stop.spot, passes: stop.number ?? 0 } : this.loops.busiest();
     if (busiest === undefined || !busiest.spot.source.isMain) return undefined;
     const line = lineOfSpot(busiest.spot);
     return { line, passes: busiest.passes, values: this.stopValues };
@@ -198,8 +205,13 @@ export class FlowRun implements Follower {
     if (this.stop !== undefined) return;
     this.stop = stop;
     this.point = undefined;
-    const head = stop.kind === 'repeats' ? stop.spot : this.watch.busiest()?.spot;
+    const head = stop.kind === 'repeats' ? stop.spot : this.loops.busiest()?.spot;
     if (head !== undefined) this.stopValues = valuesOf(conditionText(head), this.runner.variables);
+  }
+
+  /** Looks for loops that never end; not while passages are run again, where everything stands as it did before. */
+  get watch(): LoopWatch | undefined {
+    return this.cursor < this.passages.length ? undefined : this.loops;
   }
 
   /** What decides the way on at the head of a loop. */
@@ -250,29 +262,41 @@ export class FlowRun implements Follower {
     this.point = followEnd(this, end, point, point.line + blocks);
     this.nextEntry = this.entryBehind(segment, spot.chunk, spot.line);
     const { frame, again } = point;
-    return { home: spot.chunk, segment, start: spot, frame, end, again, blocks, isDirty: false, changed: undefined };
+    const rest = { blocks, base: 0, low: 0, high: 0, isFull: false, isDirty: false, changed: undefined };
+    return { home: spot.chunk, segment, start: spot, frame, end, again, ...rest };
   }
 
   private furtherPasses(start: Point, spot: Spot, home: FlowChunk): PassageRun {
     const { runner } = this;
     runner.beginPasses(this.nextEntry);
     const entry = this.nextEntry;
+    this.span = { low: Number.POSITIVE_INFINITY, high: 0 };
     let point: Point | undefined = start;
     let blocks = 0;
     while (point !== undefined && this.isMore(blocks) && this.belongs(point, home)) {
-      const at: Spot = this.spotOf(point);
-      this.setCall(point.frame);
-      const counted = point.source.isMain ? -1 : (point.frame?.anchor.line ?? 0);
-      const pass = runner.runPass(at.chunk.text, at.line, linesFrom(point, at), counted);
+      const pass = this.runPass(point);
       blocks += pass.blocks;
-      point = followEnd(this, pass.end, point, point.line + pass.blocks);
+      point = pass.next;
       if (this.steps + blocks >= this.limits.steps) break;
     }
+    const isFull = !this.isMore(blocks);
     const segment = runner.finishPasses(entry);
     this.point = this.stop === undefined ? point : undefined;
     this.nextEntry = this.entryBehind(segment, home, 0);
     const { frame, again } = start;
-    return { home, segment, start: spot, frame, end: undefined, again, blocks, isDirty: false, changed: undefined };
+    const rest = { blocks, base: 0, ...this.span, isFull, isDirty: false, changed: undefined };
+    return { home, segment, start: spot, frame, end: undefined, again, ...rest };
+  }
+
+  /** One further pass from a point on. */
+  private runPass(point: Point): { blocks: number; next: Point | undefined } {
+    const at = this.spotOf(point);
+    this.setCall(point.frame);
+    const counted = point.source.isMain ? -1 : (point.frame?.anchor.line ?? 0);
+    const { end, blocks } = this.runner.runPass(at.chunk.text, at.line, linesFrom(point, at), counted);
+    this.span.low = Math.min(this.span.low, counted < 0 ? at.line : counted);
+    this.span.high = Math.max(this.span.high, counted < 0 ? at.line + blocks : counted + 1);
+    return { blocks, next: followEnd(this, end, point, point.line + blocks) };
   }
 
   private isMore(blocks: number): boolean {
@@ -353,19 +377,18 @@ export class FlowRun implements Follower {
   private passesAgain(passage: PassageRun, entry: SegmentEntry): Point | undefined | 'afresh' {
     const { runner } = this;
     runner.beginPasses(entry);
+    this.span = { low: Number.POSITIVE_INFINITY, high: 0 };
     let point: Point | undefined = this.pointOf(passage);
     let blocks = 0;
-    while (point !== undefined && this.isMore(blocks) && this.belongs(point, passage.home)) {
-      const at: Spot = this.spotOf(point);
-      this.setCall(point.frame);
-      const counted = point.source.isMain ? -1 : (point.frame?.anchor.line ?? 0);
-      const pass = runner.runPass(at.chunk.text, at.line, linesFrom(point, at), counted);
+    while (point !== undefined && blocks < passage.blocks && this.isMore(blocks)) {
+      const pass = this.runPass(point);
       blocks += pass.blocks;
-      point = followEnd(this, pass.end, point, point.line + pass.blocks);
+      point = pass.next;
     }
+    const isFull = !this.isMore(blocks);
     passage.segment = runner.finishPasses(entry);
-    if (blocks !== passage.blocks) return 'afresh';
-    return point;
+    Object.assign(passage, this.span, { base: 0 });
+    return blocks === passage.blocks && isFull === passage.isFull ? point : 'afresh';
   }
 
   /**
@@ -411,7 +434,20 @@ const withLinesMoved = (entry: SegmentEntry, lines: number): SegmentEntry =>
   entry.openMoves.length === 0 ? entry : { ...entry, openMoves: shiftOpenLines(entry.openMoves, lines) };
 
 /** Line in its chunk that a passage's lines count from. */
-const firstCounted = ({ start, end }: PassageRun): number => (end === undefined ? 0 : start.line);
+export const firstCounted = ({ start, end, base }: PassageRun): number => (end === undefined ? base : start.line);
+
+/** An edit beside the lines of further passes moves them along; an edit among them has them run again. */
+const passPassesBy = (passage: PassageRun, { start, oldEnd, newEnd }: ChangedLines): void => {
+  if (passage.high <= start) return;
+  if (oldEnd > passage.low || passage.isDirty) {
+    passage.isDirty = true;
+    return;
+  }
+  const grown = newEnd - oldEnd;
+  passage.base += grown;
+  passage.low += grown;
+  passage.high += grown;
+};
 
 /** The text of a loop's head, or of the whole block that a loop comes back to. */
 const conditionText = ({ chunk, line }: Spot): string => {

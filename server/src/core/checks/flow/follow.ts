@@ -35,7 +35,8 @@ export interface Follower {
   readonly source: FlowSource;
   readonly host: SubprogramHost | undefined;
   readonly limits: { readonly depth: number };
-  readonly watch: LoopWatch;
+  /** Undefined while passages are run again. */
+  readonly watch: LoopWatch | undefined;
   readonly called: Set<number>;
   readonly isProgramOver: boolean;
   headState(): HeadState;
@@ -144,7 +145,7 @@ const toSequenceNumber = (run: Follower, number: number, point: Point, line: num
 /** A jump back: the place where an endless loop is found. */
 const comeBack = (run: Follower, point: Point): Point | undefined => {
   const spot = spotAt(point.source, point.line);
-  const pass = run.watch.comesBack(spot, point.frame, run.headState());
+  const pass = run.watch?.comesBack(spot, point.frame, run.headState()) ?? 0;
   if (pass === 0) return point;
   run.stopAt({ kind: 'repeats', spot: point.source.isMain ? spot : (point.frame?.anchor ?? spot), number: pass });
   return undefined;
@@ -228,11 +229,11 @@ const giveBack = (run: Follower, target: number, point: Point, line: number): Po
     const callee = calleeOf(run, frame.call, { ...point, source: frame.back.source }, lineOfSpot(frame.back));
     if (callee !== undefined && callee !== 'loading') {
       if (frame.call.values !== undefined) setLocalVariables(variables, frame.call.values);
-      run.watch.forget(frame);
+      run.watch?.forget(frame);
       return { ...callee, frame: { ...frame, runsLeft: frame.runsLeft - 1 }, again: false };
     }
   }
-  run.watch.forget(frame);
+  run.watch?.forget(frame);
   if (frame.saved !== undefined) setLocalVariables(variables, frame.saved);
   const caller: Point = { source: frame.back.source, line: lineOfSpot(frame.back), frame: frame.parent, again: false };
   if (Number.isNaN(target)) return goOnAt(run, { ...caller, line: caller.line - 1 }, caller.line);

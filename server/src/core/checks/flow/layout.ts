@@ -68,6 +68,18 @@ const readChunk = (text: LineChunk, reader: BlockReader): ChunkLayout => {
   return layout;
 };
 
+/** True if a block stands before line `line`: tape marks, remarks and empty lines are none. */
+const hasWordsBefore = (texts: readonly LineChunk[], line: number): boolean => {
+  let passed = 0;
+  for (const text of texts) {
+    for (let i = 0; i < text.lineCount && passed < line; i++, passed++) {
+      if (/^\s*[^\s%(;/:]/.test(text.source.slice(text.lineStart(i), text.lineEnd(i)))) return true;
+    }
+    if (passed >= line) return false;
+  }
+  return false;
+};
+
 /** See the top of the file. Lines are those of the whole text, from 0. */
 export class ProgramLayout {
   readonly units: readonly ProgramUnit[];
@@ -79,25 +91,24 @@ export class ProgramLayout {
   private ends: Map<number, Loop> | undefined;
 
   constructor(
-    chunks: Iterable<LineChunk>,
+    texts: readonly LineChunk[],
     firstLine: (chunk: number) => number,
     lineCount: number,
     profile: ControlProfile,
   ) {
     const reader = new BlockReader(profile);
-    this.chunks = Array.from(chunks, (text) => readChunk(text, reader));
+    this.chunks = texts.map((text) => readChunk(text, reader));
     this.firstLine = firstLine;
     const starts = this.chunks.flatMap(({ programs }, index) =>
       programs.map(({ line, number }) => ({ number, line: firstLine(index) + line })),
     );
-    this.units =
-      starts.length === 0
-        ? [{ number: -1, firstLine: 0, endLine: lineCount }]
-        : starts.map(({ number, line }, i) => ({
-            number,
-            firstLine: i === 0 ? 0 : line,
-            endLine: starts[i + 1]?.line ?? lineCount,
-          }));
+    // Blocks before the first O number are a program without one.
+    if (starts.length > 0 && hasWordsBefore(texts, starts[0].line)) starts.unshift({ number: -1, line: 0 });
+    this.units = (starts.length === 0 ? [{ number: -1, line: 0 }] : starts).map(({ number, line }, i) => ({
+      number,
+      firstLine: i === 0 ? 0 : line,
+      endLine: starts[i + 1]?.line ?? lineCount,
+    }));
   }
 
   /** The program that a line belongs to. */
