@@ -3,6 +3,7 @@
 // cutter, and edges are so long against it that the offset cannot meet itself elsewhere.
 import { EndType, inflatePathsD, JoinType, type PathD } from 'clipper2-ts';
 import { describe, expect, test } from 'vitest';
+import { Analysis } from '../../server/src/core/checks/analysis.ts';
 import {
   type CentreArc,
   type CentreSink,
@@ -10,6 +11,9 @@ import {
   Compensator,
 } from '../../server/src/core/geometry/compensation/compensator.ts';
 import type { ContourMove, Side } from '../../server/src/core/geometry/compensation/element.ts';
+import { DEFAULT_CONFIGURATION } from '../../server/src/core/machine/configuration.ts';
+import { EXTRA_WIDTH, MoveFlag, MoveKind } from '../../server/src/core/machine/moves.ts';
+import { type Plane, planeOf } from '../../server/src/core/machine/planes.ts';
 import { seeded } from '../bench/program.ts';
 
 /** Greatest distance of a chord from its arc, mm. */
@@ -262,6 +266,78 @@ describe('the centre path of random contours is the offset polygon of clipper2-t
     const offset = inflatePathsD([outlineOf(contour)], -contour.radius, JoinType.Round, EndType.Polygon, 2, 6, CHORD);
     expect(farthest(wrong.outline, offset[0])).toBeGreaterThan(ALLOWED);
   });
+});
+
+/** Words of a place in a plane: its two axes' letters, six decimals. */
+const wordsOf = ([first, second]: Point, [firstLetter, secondLetter]: string): string =>
+  `${firstLetter}${first.toFixed(6)} ${secondLetter}${second.toFixed(6)}`;
+
+/** The contour as a program in a plane, entered far off, with D1 from the tool table. */
+const programOf = ({ start, edges }: Contour, side: Side, plane: Plane): string => {
+  const axes = 'XYZ'[plane.first] + 'XYZ'[plane.second];
+  const centres = 'IJK'[plane.first] + 'IJK'[plane.second];
+  const lines = [`G${plane.code} G21 G90 G40`, 'G0 X500. Y500. Z500.'];
+  lines.push(`G1 ${side === 1 ? 'G41' : 'G42'} D1 ${wordsOf(start, axes)} F500`);
+  let at = start;
+  for (const { end, centre, sweep } of edges) {
+    const toCentre: Point = [centre[0] - at[0], centre[1] - at[1]];
+    if (sweep === 0) lines.push(`G1 ${wordsOf(end, axes)}`);
+    else lines.push(`${sweep > 0 ? 'G3' : 'G2'} ${wordsOf(end, axes)} ${wordsOf(toCentre, centres)}`);
+    at = end;
+  }
+  return [...lines, 'M30'].join('\n');
+};
+
+/** The outline that the moves of a program give in its plane, the way in left out. */
+const tracedOutline = (program: string, radius: number, plane: Plane): PathD => {
+  const tools = [{ number: 1, kind: 'end-mill', diameter: 2 * radius }] as const;
+  const analysis = new Analysis(program, { ...DEFAULT_CONFIGURATION, tools });
+  analysis.run();
+  expect(analysis.findings().findings.filter(({ severity }) => severity === 'error')).toEqual([]);
+  const centre = new Centre();
+  for (const { segment } of analysis.passages()) {
+    const { moves } = segment;
+    for (let i = 1; i < moves.count; i++) {
+      const endFirst = moves.ends[i * 3 + plane.first];
+      const endSecond = moves.ends[i * 3 + plane.second];
+      if ((moves.kinds[i] & MoveFlag.kindMask) !== MoveKind.arc) centre.line(endFirst, endSecond);
+      else {
+        const at = moves.firstExtra(i) * EXTRA_WIDTH;
+        const [centreFirst, centreSecond, arcRadius, endRadius, sweep] = moves.extras.subarray(at, at + EXTRA_WIDTH);
+        centre.arc({
+          endFirst,
+          endSecond,
+          endThird: 0,
+          centreFirst,
+          centreSecond,
+          radius: arcRadius,
+          endRadius,
+          sweep,
+        });
+      }
+    }
+  }
+  return centre.outline;
+};
+
+describe('the same as programs, in all planes', () => {
+  for (const code of [17, 18, 19]) {
+    test(`G${code}, both sides`, () => {
+      const plane = planeOf(code);
+      for (let seed = 1; seed <= 20; seed++) {
+        const contour = randomContour(seed);
+        for (const side of [1, -1] as const) {
+          const outline = tracedOutline(programOf(contour, side, plane), contour.radius, plane);
+          const delta = -side * contour.radius;
+          const offset = inflatePathsD([outlineOf(contour)], delta, JoinType.Round, EndType.Polygon, 2, 6, CHORD);
+          const area = Math.abs(areaOf(outline) - areaOf(offset[0])) / perimeterOf(offset[0]);
+          expect(area, `contour ${seed}, side ${side}: area error over perimeter`).toBeLessThanOrEqual(ALLOWED);
+          const distance = Math.max(farthest(outline, offset[0]), farthest(offset[0], outline));
+          expect(distance, `contour ${seed}, side ${side}: distance`).toBeLessThanOrEqual(ALLOWED);
+        }
+      }
+    });
+  }
 });
 
 describe('the random contours', () => {

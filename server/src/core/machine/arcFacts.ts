@@ -22,6 +22,8 @@ export interface ArcFacts {
   /** Radius at the start and at the end, mm. */
   radius: number;
   endRadius: number;
+  /** Mean radius of the path of the cutter's centre, mm: other than the arc's only under radius compensation. */
+  pathRadius: number;
   /** Signed angle, radians, counter-clockwise positive seen from the end of the normal axis. */
   sweep: number;
   /** Given by R. `radiusWord` is the word's index, −1 without. */

@@ -232,7 +232,7 @@ const centreArc = (executor: Executor, offPlane: boolean): boolean => {
   }
   if (offPlane) return false;
   addTurns(executor);
-  executor.listener.arc(arc);
+  tellArc(executor);
   return true;
 };
 
@@ -243,12 +243,19 @@ const firstCentreWord = (executor: Executor): number => {
     : wordOf(executor, arc.secondCentre);
 };
 
+/** Tells of an arc without fault. */
+const tellArc = (executor: Executor): void => {
+  const { arc, compensation, isCompensating } = executor;
+  arc.pathRadius = isCompensating ? compensation.pathRadius() : (arc.radius + arc.endRadius) / 2;
+  executor.listener.arc(arc);
+};
+
 /** Adds whole turns; an arc by R that came this far is without fault. */
 const addTurns = (executor: Executor): boolean => {
   const { arc, profile } = executor;
   const extra = profile.turns.counts === 'turns' ? arc.turns - 1 : arc.turns;
   if (extra > 0) arc.sweep += Math.sign(arc.sweep) * extra * 2 * Math.PI;
-  if (arc.byRadius) executor.listener.arc(arc);
+  if (arc.byRadius) tellArc(executor);
   return true;
 };
 

@@ -30,6 +30,7 @@ export const createArcFacts = (): ArcFacts => ({
   centreSecond: Number.NaN,
   radius: Number.NaN,
   endRadius: Number.NaN,
+  pathRadius: Number.NaN,
   sweep: Number.NaN,
   byRadius: false,
   programmedRadius: Number.NaN,

@@ -69,6 +69,20 @@ const PIECES = [
   'G1 G40 X1. Y1.\n',
 ];
 
+/** Pieces of programs with jumps, loops and calls. */
+const FLOW_PIECES = [
+  ...PIECES.slice(0, 30),
+  'M98 P2000\n',
+  'M98 P2000 L3\n',
+  'GOTO 10\n',
+  'N10\n',
+  '#102=3.\nWHILE [#102 GT 0] DO1\n#102=[#102-1.]\nX[#102*7.]\nY[#102*9.]\nEND1\n',
+  'IF [#101 GT 3] GOTO 20\n',
+  'N20\n',
+];
+/** What every program with jumps ends with. */
+const FLOW_TAIL = 'M30\nO2000\nG91\nX10.\nY5.\nG90\nM99'.split('\n');
+
 /** Pieces without those that end or break off everything, so that contours get long. */
 const CONTOUR_PIECES = [...PIECES.slice(10, 30), 'G1 G41 D1 X10. Y5. F200\n'];
 
@@ -78,7 +92,13 @@ const programOf = (random: () => number, lines: number, pieces: readonly string[
   Array.from({ length: lines }, () => pick(random, pieces).trimEnd());
 
 /** Edits whole lines at random; every state is compared with a fresh run over the same text. */
-const runEdits = (seed: number, start: string[], edits: number, configuration = CONFIGURATION): void => {
+const runEdits = (
+  seed: number,
+  start: string[],
+  edits: number,
+  configuration = CONFIGURATION,
+  pieces: readonly string[] = PIECES,
+): void => {
   const random = seeded(seed);
   const lines = [...start];
   const analysis = new Analysis(lines.join('\n'), configuration);
@@ -87,10 +107,11 @@ const runEdits = (seed: number, start: string[], edits: number, configuration = 
     const at = Math.floor(random() * lines.length);
     const removed = random() < 0.5 ? 1 : Math.floor(random() * 3);
     const until = Math.min(lines.length - 1, at + removed);
-    const inserted = programOf(random, Math.floor(random() * 3), random() < 0.5 ? PIECES : CONTOUR_PIECES);
+    const inserted = programOf(random, Math.floor(random() * 3), random() < 0.5 ? pieces : CONTOUR_PIECES);
     const text = inserted.map((line) => `${line}\n`).join('');
+    const insertedLines = inserted.flatMap((piece) => piece.split('\n'));
     analysis.edit(at, 0, until, 0, text);
-    lines.splice(at, until - at, ...inserted);
+    lines.splice(at, until - at, ...insertedLines);
     analysis.run();
     const fresh = new Analysis(lines.join('\n'), configuration);
     fresh.run();
@@ -102,15 +123,13 @@ const runEdits = (seed: number, start: string[], edits: number, configuration = 
 /** The programmed contours; where a chunk begins on the way, its start is told again and left out here. */
 const contoursOf = (analysis: Analysis): unknown[] => {
   const found: unknown[] = [];
-  analysis.chunks.forEach((chunk, index) => {
-    for (const { contour, entry } of chunk.segments) {
-      if (contour === undefined) continue;
-      for (let i = entry.openMoves.length > 0 ? 1 : 0; i < contour.count; i++) {
-        const line = contour.lines[i] + analysis.chunkFirstLine(index);
-        found.push([line, contour.kinds[i], ...contour.ends.subarray(i * 3, i * 3 + 3)]);
-      }
+  for (const { segment, firstLine } of analysis.passages()) {
+    const { contour, entry } = segment;
+    if (contour === undefined) continue;
+    for (let i = entry.openMoves.length > 0 ? 1 : 0; i < contour.count; i++) {
+      found.push([contour.lines[i] + firstLine, contour.kinds[i], ...contour.ends.subarray(i * 3, i * 3 + 3)]);
     }
-  });
+  }
   return found;
 };
 
@@ -121,6 +140,13 @@ describe('an edited program with radius compensation is the same as one that was
 
   it('long contours over several chunks', () => {
     for (let seed = 1; seed <= 6; seed++) runEdits(seed, programOf(seeded(seed * 13), 1400, CONTOUR_PIECES), 12);
+  });
+
+  it('programs with jumps, loops and calls', () => {
+    for (let seed = 1; seed <= 30; seed++) {
+      const start = programOf(seeded(seed * 19), 30, FLOW_PIECES).flatMap((piece) => piece.split('\n'));
+      runEdits(seed, [...start, ...FLOW_TAIL], 20, CONFIGURATION, FLOW_PIECES);
+    }
   });
 
   it('with extended lines, diameters and no table', () => {

@@ -15,10 +15,10 @@ const WITH_TABLE: Partial<Configuration> = { tools: TABLE };
 const NAMES = ['rapid', 'line', 'arc', 'wait', 'renamed'];
 const short = (value: number): number | null => (Number.isNaN(value) ? null : Math.round(value * 1e4) / 1e4 + 0);
 
-const wordsOf = (moves: MoveTable): string[] =>
+const wordsOf = (moves: MoveTable, firstLine = 0): string[] =>
   Array.from({ length: moves.count }, (_, i) => {
     const place = [...moves.ends.subarray(i * 3, i * 3 + 3)].map(short).join(' ');
-    return `${moves.lines[i] + 1} ${NAMES[moves.kinds[i] & MoveFlag.kindMask]} ${place}`;
+    return `${moves.lines[i] + firstLine + 1} ${NAMES[moves.kinds[i] & MoveFlag.kindMask]} ${place}`;
   });
 
 const run = (program: string, changes: Partial<Configuration> = WITH_TABLE): Analysis => {
@@ -29,11 +29,11 @@ const run = (program: string, changes: Partial<Configuration> = WITH_TABLE): Ana
 
 /** The path of the centre, with lines from 1. */
 const centre = (program: string, changes?: Partial<Configuration>): string[] =>
-  run(program, changes).chunks.flatMap(({ segments }) => segments.flatMap(({ moves }) => wordsOf(moves)));
+  [...run(program, changes).passages()].flatMap(({ segment, firstLine }) => wordsOf(segment.moves, firstLine));
 
 const contour = (program: string): string[] =>
-  run(program).chunks.flatMap(({ segments }) =>
-    segments.flatMap((segment) => (segment.contour === undefined ? [] : wordsOf(segment.contour))),
+  [...run(program).passages()].flatMap(({ segment, firstLine }) =>
+    segment.contour === undefined ? [] : wordsOf(segment.contour, firstLine),
   );
 
 const SQUARE = 'G0 X0 Y0 Z0\nG1 G41 D1 X10 F100\nY20\nX30\nG40 X40\nM30';
@@ -155,13 +155,34 @@ describe('the path', () => {
     const between = '(REMARK)\n'.repeat(1200);
     const program = `G0 X0 Y0 Z0\nG1 G41 D1 X10 F100\n${between}Y20\nG40 X0\nM30`;
     const analysis = run(program);
-    const lines = analysis.chunks.flatMap(({ segments }, index) =>
-      segments.flatMap(({ moves }) =>
-        Array.from(moves.lines.subarray(0, moves.count), (line) => line + analysis.chunkFirstLine(index) + 1),
-      ),
-    );
+    const lines = centre(program).map((move) => Number.parseInt(move, 10));
     expect(analysis.chunks.length).toBeGreaterThan(2);
     expect(lines).toEqual([1, 2, 1203, 1204]);
+  });
+});
+
+describe('with jumps, loops and calls', () => {
+  /** Moves without their lines. */
+  const bare = (program: string): string[] => centre(program).map((move) => move.replace(/^-?\d+ /, ''));
+  const start = 'O1\nG0 X0 Y0 Z0\nG1 G41 D1 X10 F100\n';
+  const end = 'G40 X60\nM30\n';
+
+  it('a contour in a subprogram is that of the unrolled program', () => {
+    const contour = 'Y20\nG2 X20 Y30 I10\nG1 X40\nY10\n';
+    expect(bare(`${start}M98 P100\n${end}O100\n${contour}M99`)).toEqual(bare(start + contour + end));
+    const twice = `${start}M98 P100 L2\n${end}O100\nG91\nY20\nX10\nG90\nM99`;
+    expect(bare(twice)).toEqual(bare(`${start}G91\nY20\nX10\nG90\nG91\nY20\nX10\nG90\n${end}`));
+  });
+
+  it('a contour in a loop is that of the unrolled program', () => {
+    const loop = `${start}#1=0\nWHILE [#1 LT 5] DO1\n#1=[#1+1]\nX[#1*10]\nY[#1*10]\nEND1\n${end}`;
+    const unrolled = [1, 2, 3, 4, 5].map((i) => `X${i * 10}\nY${i * 10}\n`).join('');
+    expect(bare(loop)).toEqual(bare(start + unrolled + end));
+  });
+
+  it('a move that waits over a jump keeps its line', () => {
+    const program = `${start}GOTO 10\nX500\nX600\nN10 Y20\n${end}`;
+    expect(centre(program).map((move) => Number.parseInt(move, 10))).toEqual([2, 3, 7, 8]);
   });
 });
 

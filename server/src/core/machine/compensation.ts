@@ -9,7 +9,7 @@ import {
   Compensator,
   type StandingMove,
 } from '../geometry/compensation/compensator.ts';
-import type { ContourMove, MoveSource } from '../geometry/compensation/element.ts';
+import type { ContourMove, MoveSource, Side } from '../geometry/compensation/element.ts';
 import { shiftOpenMoves } from '../geometry/compensation/openMoves.ts';
 import { compensationRadius } from './compensationRadius.ts';
 import type { Executor } from './executor.ts';
@@ -120,7 +120,7 @@ export class RadiusCompensation implements CentreSink {
   /** Takes the programmed move from the executor's position to its target; `others` if further axes move along. */
   take(kind: number, others: boolean): void {
     const { executor, plane } = this;
-    const { position, target, modes } = executor;
+    const { position, target } = executor;
     const bare = kind & MoveFlag.kindMask;
     if (bare === MoveKind.renamed) {
       this.rename(kind);
@@ -147,8 +147,22 @@ export class RadiusCompensation implements CentreSink {
       this.compensator.leadOut(move);
       return;
     }
-    const left = ((modes[Mode.radiusCompensation] === 41) === this.radius >= 0) !== executor.isMirrored();
-    this.compensator.take(move, left ? 1 : -1, Math.abs(this.radius));
+    this.compensator.take(move, this.side(), Math.abs(this.radius));
+  }
+
+  /** The side as the path runs in work coordinates: a mirror and a radius below nothing exchange them. */
+  private side(): Side {
+    const { executor } = this;
+    const isLeft = executor.modes[Mode.radiusCompensation] === 41;
+    return (isLeft === this.radius >= 0) !== executor.isMirrored() ? 1 : -1;
+  }
+
+  /** Mean radius of the centre's path beside the arc that is being executed, mm; 0 where the cutter does not get in. */
+  pathRadius(): number {
+    const { arc } = this.executor;
+    const radius = (arc.radius + arc.endRadius) / 2;
+    if (!this.runsBeside(MoveKind.arc)) return radius;
+    return Math.max(0, radius - this.side() * Math.sign(arc.sweep) * Math.abs(this.radius));
   }
 
   /** A wait where the cutter stands; seconds. */

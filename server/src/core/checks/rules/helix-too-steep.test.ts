@@ -2,6 +2,11 @@ import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('helix-too-steep', {
   quiet: [
+    // 3.6° on the programmed circle of 5, and on the centre's of 8 outside it 2.3°.
+    {
+      program: 'T1 M6\nG17 G0 X0 Y0 Z0\nG1 G42 D1 X5. F100\nG3 I-5. Z-2.\nG1 G40 X20.\nM30',
+      configuration: { tools: [{ number: 1, kind: 'end-mill', diameter: 6, rampLimit: 3 }] },
+    },
     { program: 'T1 M6\nG17 G0 X5. Y0 Z0\nG3 I-5. Z-5. F100\nM30' },
     {
       program: 'T1 M6\nG17 G0 X5. Y0 Z0\nG3 I-5. Z-1. F100\nM30',
@@ -17,6 +22,19 @@ testRule('helix-too-steep', {
     },
   ],
   reports: [
+    {
+      configuration: { tools: [{ number: 1, kind: 'end-mill', diameter: 6, rampLimit: 6 }] },
+      program: `
+T1 M6
+G17 G0 X0 Y0 Z0
+G1 G41 D1 X5. F100
+G3 I-5. Z-2.
+^^^^^^^^^^^^
+G1 G40 X0
+M30`,
+      // Inside a circle of 5 the centre of a cutter of 3 runs on 2: atan(2 / (2·π·2)) = 9.04°; 2 / (tan 6° · 2·π·2) = 1.52 turns.
+      findings: [{ message: 'steep', says: ['9.0431°', '6°', '1.52 turns'] }],
+    },
     {
       configuration: { tools: [{ number: 1, kind: 'end-mill', rampLimit: 3 }] },
       program: `

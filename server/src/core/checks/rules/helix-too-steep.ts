@@ -18,10 +18,13 @@ export const helixTooSteep = defineRule({
     const tool = context.modes[Mode.tool];
     const row = tool < 0 ? undefined : context.toolRow(tool);
     if (row?.rampLimit === undefined || row.kind === 'thread-mill' || isThreadMill(context)) return;
-    const way = ((arc.radius + arc.endRadius) / 2) * Math.abs(arc.sweep);
+    const radius = arc.pathRadius;
+    // Hardly a circle any more: the radius itself is what is wrong there.
+    if (!(radius > 0.01)) return;
+    const way = radius * Math.abs(arc.sweep);
     const angle = (Math.atan2(down, way) * 180) / Math.PI;
     if (!(angle > row.rampLimit * (1 + 1e-6))) return;
-    const turns = down / (Math.tan((row.rampLimit * Math.PI) / 180) * 2 * Math.PI * arc.radius);
+    const turns = down / (Math.tan((row.rampLimit * Math.PI) / 180) * 2 * Math.PI * radius);
     const { block } = context;
     context.report('steep', block.starts[0], block.ends[block.wordCount - 1], {
       angle,
