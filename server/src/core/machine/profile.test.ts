@@ -50,12 +50,7 @@ const modeOfMove = (program: string, field: number) => (profile: Profile) => {
   return analysis.modePool.at(analysis.chunks[0].segments[0].moves.modes[0], field);
 };
 
-/** Fields whose behaviour is still to come; whoever builds it moves them into `cases`. */
-const WITHOUT_CASE = ['systemVariables'] as const;
-
-type FieldWithCase = Exclude<keyof ControlProfile, 'name' | 'start' | (typeof WITHOUT_CASE)[number]>;
-
-const cases: { readonly [Field in FieldWithCase]: Case<Field> } = {
+const cases: { readonly [Field in Exclude<keyof ControlProfile, 'name' | 'start'>]: Case<Field> } = {
   decimalPoint: {
     see: end('G0 X10 Y10. Z0'),
     values: [
@@ -270,6 +265,14 @@ const cases: { readonly [Field in FieldWithCase]: Case<Field> } = {
     values: [
       [197, 7],
       [-1, 0],
+    ],
+  },
+  systemVariables: {
+    // Where X stands; and the number of the work offset in force.
+    see: (profile) => [variable('G0 X4 Y0 Z0\n#101=#5041', 101)(profile), variable('G55\n#101=#5220', 101)(profile)],
+    values: [
+      ['macro', [4, Number.NaN]],
+      ['report', [Number.NaN, 2]],
     ],
   },
   feedBeforeUnits: {
@@ -487,12 +490,11 @@ describe.each(all)('$field', ({ values, see }) => {
 });
 
 test('every field of every preset has its case', () => {
-  const known = [...Object.keys(cases), ...WITHOUT_CASE, 'name', 'start'].sort();
+  const known = [...Object.keys(cases), 'name', 'start'].sort();
   for (const preset of Object.values(PROFILES)) {
     expect(Object.keys(preset).sort()).toEqual(known);
     expect(Object.keys(preset.start).sort()).toEqual(Object.keys(startCases).sort());
   }
-  expect(WITHOUT_CASE).toEqual(['systemVariables']);
 });
 
 test('every value of a choice is tried', () => {
