@@ -5,7 +5,7 @@ import { longSteps } from '../support/fluteSteps.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { asLength, unitOf } from '../support/programLengths.ts';
 import { topOfWork } from '../support/stockShape.ts';
-import { type ToolShape, toolName } from '../support/toolShape.ts';
+import { type ToolShape, toolNameFirst } from '../support/toolShape.ts';
 
 /** A cut deeper than the cutter's flutes are long. */
 export const depthOverFlute = defineRule({
@@ -28,9 +28,8 @@ export const depthOverFlute = defineRule({
       told.add(key);
       const unit = unitOf(pool, modes);
       const { start, end } = wordsPlace(facts.lineText(line));
-      const name = toolName(tool);
       report(message, line, start, end, {
-        name: name[0].toUpperCase() + name.slice(1),
+        name: toolNameFirst(tool),
         from: asLength(from, unit),
         level: asLength(level, unit),
         depth: asLength(from - level, unit),

@@ -8,10 +8,10 @@ import { cutNearBefore, type LookingBudget, lookingBudget } from '../support/cut
 import { type DrilledHole, drilledHoles, isBefore } from '../support/drilledHoles.ts';
 import { surroundings } from '../support/followingCuts.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { kindOf, PathPlace, perSegment, startOf } from '../support/pathWalk.ts';
+import { goesSideways, kindOf, PathPlace, perSegment, startOf } from '../support/pathWalk.ts';
 import { asLength, unitOf } from '../support/programLengths.ts';
 import { stockShape, topOfWork } from '../support/stockShape.ts';
-import { toolName, toolShape } from '../support/toolShape.ts';
+import { toolNameFirst, toolShape } from '../support/toolShape.ts';
 
 /** A cutter that does not cut over its centre goes straight down into the work. */
 export const plungeWithoutCentreCut = defineRule({
@@ -45,10 +45,9 @@ export const plungeWithoutCentreCut = defineRule({
         if (message === undefined) continue;
         told.add(line);
         const modes = segment.moves.modes[move];
-        const name = toolName(toolShape(facts.configuration, facts.pool, modes));
         const { start, end } = wordsPlace(facts.lineText(line));
         report(message, line, start, end, {
-          name: name[0].toUpperCase() + name.slice(1),
+          name: toolNameFirst(toolShape(facts.configuration, facts.pool, modes)),
           level: asLength(levelOf(segment, move, facts), unitOf(facts.pool, modes)),
         });
       }
@@ -70,8 +69,7 @@ const plungesOf = perSegment((segment: Segment, { configuration, pool }: Program
     if (kindOf(moves, move) !== MoveKind.line) continue;
     const level = moves.ends[move * 3 + 2];
     if (!(level < startOf(segment, move, 2))) continue;
-    if (moves.ends[move * 3] !== startOf(segment, move, 0)) continue;
-    if (moves.ends[move * 3 + 1] !== startOf(segment, move, 1)) continue;
+    if (goesSideways(segment, move)) continue;
     const modes = moves.modes[move];
     if (toolShape(configuration, pool, modes).row?.centreCutting !== false) continue;
     if (level < topOfWork(configuration, pool.at(modes, Mode.offset)) - 1e-6) found.push(move);

@@ -4,7 +4,7 @@ import { deepestPlaces } from '../support/deepest.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { asLength, unitOf } from '../support/programLengths.ts';
 import { stockShape } from '../support/stockShape.ts';
-import { type ToolShape, toolName } from '../support/toolShape.ts';
+import { type ToolShape, toolNameFirst } from '../support/toolShape.ts';
 
 /** How far through is usual, mm: half a millimetre to one, and as much again for a blank that is thinner than it should be. Common practice, no source. */
 const BREAKTHROUGH = 2;
@@ -30,9 +30,8 @@ export const throughStockBottom = defineRule({
       if (!(below > allowed + 1e-6)) continue;
       const unit = unitOf(facts.pool, modes);
       const { start, end } = wordsPlace(facts.lineText(line));
-      const name = toolName(tool);
       report('through', line, start, end, {
-        name: name[0].toUpperCase() + name.slice(1),
+        name: toolNameFirst(tool),
         level: asLength(level, unit),
         below: asLength(below, unit),
         bottom: asLength(stock.bottom, unit),

@@ -6,9 +6,9 @@ import { wordsPlace } from '../support/blockPlace.ts';
 import { cutNearBefore, type LookingBudget, lookingBudget } from '../support/cutsNear.ts';
 import { type DrilledHole, drilledHoles, isBefore } from '../support/drilledHoles.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { PathPlace, perSegment, startOf } from '../support/pathWalk.ts';
+import { goesSideways, PathPlace, perSegment, startOf } from '../support/pathWalk.ts';
 import { asLength, unitOf } from '../support/programLengths.ts';
-import { toolName, toolShape } from '../support/toolShape.ts';
+import { toolName, toolNameFirst, toolShape } from '../support/toolShape.ts';
 
 /** Two places this near are one hole, mm. */
 const SAME_HOLE = 0.02;
@@ -61,8 +61,7 @@ const rapidsDown = perSegment((segment: Segment): readonly number[] => {
   const { kinds, ends } = segment.moves;
   for (let move = kinds.indexOf(MoveKind.rapid); move >= 0; move = kinds.indexOf(MoveKind.rapid, move + 1)) {
     const level = ends[move * 3 + 2];
-    const isStraight = ends[move * 3] === startOf(segment, move, 0) && ends[move * 3 + 1] === startOf(segment, move, 1);
-    if (isStraight && level < 0 && startOf(segment, move, 2) > level) found.push(move);
+    if (!goesSideways(segment, move) && level < 0 && startOf(segment, move, 2) > level) found.push(move);
   }
   return found;
 });
@@ -102,9 +101,8 @@ const judge = (
   if (cutNearBefore(place, { ...spot, level: 0 }, diameter / 2, facts, budget)) return false;
   const unit = unitOf(pool, modes);
   const words = wordsPlace(facts.lineText(place.line));
-  const name = toolName(tool);
   report('hole-smaller', place.line, words.start, words.end, {
-    name: name[0].toUpperCase() + name.slice(1),
+    name: toolNameFirst(tool),
     diameter: asLength(diameter, unit),
     level: asLength(spot.level, unit),
     hole: asLength(width, unit),

@@ -4,12 +4,9 @@ import { MoveKind } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { arcNumbers, kindOf, type PathPlace, perSegment, startOf } from './pathWalk.ts';
+import { arcNumbers, goesSideways, isArc, kindOf, type PathPlace, perSegment, startOf } from './pathWalk.ts';
 import { emptyBox, type PlanBox, takeMove } from './planBox.ts';
-import { type ToolShape, toolShape } from './toolShape.ts';
-
-/** Radius taken for a cutter that nobody described, mm: larger than usual ones. */
-const UNKNOWN_RADIUS = 100;
+import { radiusOf, toolShape } from './toolShape.ts';
 
 /** A place to look around. Work coordinates, mm. */
 export interface Spot {
@@ -56,13 +53,8 @@ const cutsOf = perSegment((segment: Segment, { configuration, pool }: ProgramFac
 });
 
 /** True for a cut that is not straight along Z. */
-const cutsSideways = (segment: Segment, move: number): boolean => {
-  const kind = kindOf(segment.moves, move);
-  if (kind === MoveKind.arc) return true;
-  if (kind !== MoveKind.line) return false;
-  const { ends } = segment.moves;
-  return ends[move * 3] !== startOf(segment, move, 0) || ends[move * 3 + 1] !== startOf(segment, move, 1);
-};
+const cutsSideways = (segment: Segment, move: number): boolean =>
+  (isArc(segment.moves, move) || kindOf(segment.moves, move) === MoveKind.line) && goesSideways(segment, move);
 
 /**
  * True if a cut before `place` came so near a spot that its cutter reaches within `margin` of it (mm), at the spot's level
@@ -106,8 +98,6 @@ const reaches = (segment: Segment, move: number, spot: Spot, margin: number, fac
   return distanceTo(segment, move, spot, facts) <= reach;
 };
 
-const radiusOf = ({ diameter }: ToolShape): number => (diameter === undefined ? UNKNOWN_RADIUS : diameter / 2);
-
 /** Least distance of a spot from a move seen from above, mm. */
 const distanceTo = (segment: Segment, move: number, { x, y }: Spot, { pool }: ProgramFacts): number => {
   const { moves } = segment;
@@ -115,8 +105,7 @@ const distanceTo = (segment: Segment, move: number, { x, y }: Spot, { pool }: Pr
   const startY = startOf(segment, move, 1);
   const endX = moves.ends[move * 3];
   const endY = moves.ends[move * 3 + 1];
-  const isArc = kindOf(moves, move) === MoveKind.arc;
-  if (isArc && planeOf(pool.at(moves.modes[move], Mode.plane)).third === 2) {
+  if (isArc(moves, move) && planeOf(pool.at(moves.modes[move], Mode.plane)).third === 2) {
     const ends = Math.min(Math.hypot(startX - x, startY - y), Math.hypot(endX - x, endY - y));
     return Math.min(ends, distanceToArc(segment, move, x, y));
   }

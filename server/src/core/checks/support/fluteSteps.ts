@@ -2,7 +2,7 @@
 import { MoveKind } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { kindOf, perSegment, startOf } from './pathWalk.ts';
+import { goesSideways, kindOf, perSegment, startOf } from './pathWalk.ts';
 import { stockShape } from './stockShape.ts';
 import { type ToolShape, toolShape } from './toolShape.ts';
 
@@ -91,9 +91,3 @@ const stepsOf = perSegment((segment: Segment, { configuration, pool }: ProgramFa
   }
   return { steps, lastRapid };
 });
-
-const goesSideways = (segment: Segment, move: number): boolean => {
-  if (kindOf(segment.moves, move) === MoveKind.arc) return true;
-  const { ends } = segment.moves;
-  return ends[move * 3] !== startOf(segment, move, 0) || ends[move * 3 + 1] !== startOf(segment, move, 1);
-};

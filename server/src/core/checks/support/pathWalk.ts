@@ -29,6 +29,15 @@ export const kindOf = (moves: MoveTable, move: number): number => moves.kinds[mo
 export const startOf = (segment: Segment, move: number, axis: number): number =>
   move === 0 ? segment.entry.position[axis] : segment.moves.ends[(move - 1) * 3 + axis];
 
+export const isArc = (moves: MoveTable, move: number): boolean => kindOf(moves, move) === MoveKind.arc;
+
+/** True for a move that is not straight along Z: an arc, or one that changes X or Y. */
+export const goesSideways = (segment: Segment, move: number): boolean => {
+  const { ends } = segment.moves;
+  if (isArc(segment.moves, move)) return true;
+  return ends[move * 3] !== startOf(segment, move, 0) || ends[move * 3 + 1] !== startOf(segment, move, 1);
+};
+
 /** A place on the path: a move of the program. */
 export class PathPlace {
   readonly passages: readonly Passage[];

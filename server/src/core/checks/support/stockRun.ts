@@ -3,19 +3,17 @@
  * top. Nothing is taken off here: what was cut is a box in the plan view that holds every cut so far with the cutter's own
  * radius, so that what lies outside it was surely not reached. Common practice, no source.
  */
-import { Mode } from '../../machine/modes.ts';
+import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { kindOf, perSegment, startOf } from './pathWalk.ts';
 import { emptyBox, type PlanBox, type Share, takeBox, takeMove } from './planBox.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
-import { type ToolShape, toolShape } from './toolShape.ts';
+import { radiusOf, type ToolShape, toolShape } from './toolShape.ts';
 
 /** Below the top or inside the blank by less than this is at its face, mm. */
 const FACE = 0.01;
-/** Radius taken for a cutter that nobody described, mm: larger than usual ones, so that it reaches too far and not too little. */
-const UNKNOWN_RADIUS = 100;
 
 /** A rapid below the top of the blank. */
 export interface LowRapid {
@@ -42,51 +40,51 @@ export interface StockRun {
 
 const EVERYWHERE: PlanBox = { minX: -Infinity, minY: -Infinity, maxX: Infinity, maxY: Infinity };
 
-/** Looks through a segment; undefined stock is the caller's to exclude. */
-export const stockRun = perSegment((segment: Segment, facts: ProgramFacts): StockRun => {
-  const { configuration, pool } = facts;
+interface GatheredRun extends StockRun {
+  readonly rapids: LowRapid[];
+  readonly cuts: Map<ToolShape, Deepest>;
+  readonly moves: Map<ToolShape, Deepest>;
+}
+
+/** Looks through a segment; without a blank nothing is found. */
+export const stockRun = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): StockRun => {
+  const run: GatheredRun = { cut: emptyBox(), rapids: [], cuts: new Map(), moves: new Map() };
   const stock = stockShape(configuration);
-  const run = {
-    cut: emptyBox(),
-    rapids: [] as LowRapid[],
-    cuts: new Map<ToolShape, Deepest>(),
-    moves: new Map<ToolShape, Deepest>(),
-  };
   if (stock === undefined) return run;
   const { moves } = segment;
-  const own = emptyBox();
-  let modes = -1;
-  let tool: ToolShape | undefined;
-  let isHere = false;
   for (let move = 0; move < moves.count; move++) {
-    if (moves.modes[move] !== modes || tool === undefined) {
-      modes = moves.modes[move];
-      tool = toolShape(configuration, pool, modes);
-      isHere = pool.at(modes, Mode.offset) === stock.offset;
-    }
-    const kind = kindOf(moves, move);
     // Whether the next program of the file begins with the same blank nobody knows.
     if ((moves.kinds[move] & MoveFlag.programStart) !== 0) takeBox(run.cut, EVERYWHERE);
+    const kind = kindOf(moves, move);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
-    const isCut = kind !== MoveKind.rapid;
-    if (!isHere) {
-      // Where another offset lies on this blank nobody knows.
-      if (isCut) takeBox(run.cut, EVERYWHERE);
-      continue;
-    }
-    const level = Math.min(moves.ends[move * 3 + 2], lower(startOf(segment, move, 2)));
-    if (!(level < stock.top - FACE)) continue;
-    if (!isCut) {
-      run.rapids.push({ move, before: { ...run.cut } });
-    } else {
-      resetBox(own);
-      takeMove(own, segment, move, pool);
-      takeBox(run.cut, own, radiusOf(tool));
-    }
-    noteDepth(segment, move, stock, tool, isCut, run);
+    if (pool.at(moves.modes[move], Mode.offset) === stock.offset) {
+      takeInBlank(segment, move, stock, toolShape(configuration, pool, moves.modes[move]), pool, run);
+    } else if (kind !== MoveKind.rapid) takeBox(run.cut, EVERYWHERE); // Where another offset lies on it nobody knows.
   }
   return run;
 });
+
+const own = emptyBox();
+
+/** Takes a move in the blank's own offset, if it comes below the top. */
+const takeInBlank = (
+  segment: Segment,
+  move: number,
+  stock: StockShape,
+  tool: ToolShape,
+  pool: ModePool,
+  run: GatheredRun,
+): void => {
+  const level = Math.min(segment.moves.ends[move * 3 + 2], lower(startOf(segment, move, 2)));
+  if (!(level < stock.top - FACE)) return;
+  const isCut = kindOf(segment.moves, move) !== MoveKind.rapid;
+  if (isCut) {
+    resetBox(own);
+    takeMove(own, segment, move, pool);
+    takeBox(run.cut, own, radiusOf(tool));
+  } else run.rapids.push({ move, before: { ...run.cut } });
+  noteDepth(segment, move, stock, tool, isCut, run);
+};
 
 const lower = (level: number): number => (Number.isNaN(level) ? Infinity : level);
 
@@ -97,16 +95,13 @@ const resetBox = (box: PlanBox): void => {
   box.maxY = -Infinity;
 };
 
-/** Half a cutter's diameter, or more than it can be. */
-export const radiusOf = ({ diameter }: ToolShape): number => (diameter === undefined ? UNKNOWN_RADIUS : diameter / 2);
-
 const noteDepth = (
   segment: Segment,
   move: number,
   stock: StockShape,
   tool: ToolShape,
   isCut: boolean,
-  run: { cuts: Map<ToolShape, Deepest>; moves: Map<ToolShape, Deepest> },
+  run: GatheredRun,
 ): void => {
   const level = segment.moves.ends[move * 3 + 2];
   const deepestCut = run.cuts.get(tool)?.level ?? Infinity;

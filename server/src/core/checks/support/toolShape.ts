@@ -4,6 +4,9 @@ import { Mode, type ModePool } from '../../machine/modes.ts';
 import { readToolRemark, type ToolKind } from '../../reference/toolRemark.ts';
 import type { RuleContext } from '../rule.ts';
 
+/** Radius taken for a cutter that nobody described, mm: larger than usual ones, so that it reaches too far and not too little. */
+const UNKNOWN_RADIUS = 100;
+
 /** A cutter. Lengths mm, angles degrees. */
 export interface ToolShape {
   /** Number in the program, −1 unknown. */
@@ -61,3 +64,9 @@ const shapeOf = (configuration: Configuration, number: number, remark: string, i
 
 /** "tool 3", or "the tool" where its number is not known. */
 export const toolName = (tool: ToolShape): string => (tool.number < 0 ? 'the tool' : `tool ${tool.number}`);
+
+/** The same at the start of a sentence. */
+export const toolNameFirst = (tool: ToolShape): string => (tool.number < 0 ? 'The tool' : `Tool ${tool.number}`);
+
+/** Half a cutter's diameter, or more than it can be. */
+export const radiusOf = ({ diameter }: ToolShape): number => (diameter === undefined ? UNKNOWN_RADIUS : diameter / 2);

@@ -2,7 +2,7 @@
 import { arcExtents } from '../../geometry/arcMeasure.ts';
 import type { Configuration } from '../../machine/configuration.ts';
 import { AXIS_COUNT } from '../../machine/letters.ts';
-import { AXES, machineCoordinate } from '../../machine/machinePosition.ts';
+import { AXES, type ModesAt, machineCoordinate } from '../../machine/machinePosition.ts';
 import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveKind } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
@@ -97,50 +97,57 @@ export const travelExcesses = (facts: ProgramFacts): readonly Excess[] => {
 
 const keyOf = ({ axis, sign }: Limit): string => `${axis} ${sign}`;
 
-const travelOf = perSegment((segment: Segment, facts: ProgramFacts): SegmentTravel => {
-  const limits = limitsOf(facts.configuration);
-  const runs: OwnRun[] = [];
-  const inside = new Set<Limit>();
-  const current = new Map<Limit, OwnRun>();
+/** Gathers the runs of one segment. */
+class RunKeeper implements SegmentTravel {
+  readonly runs: OwnRun[] = [];
+  readonly inside = new Set<Limit>();
+  private readonly current = new Map<Limit, OwnRun>();
+
+  /** Takes the machine coordinate that a move comes to on a limit's axis. */
+  take(limit: Limit, machine: number, line: number, modes: number): void {
+    const run = this.current.get(limit);
+    if (limit.sign * (machine - limit.limit) <= ON_LIMIT) {
+      if (run !== undefined) run.atTail = false;
+      this.current.delete(limit);
+      this.inside.add(limit);
+    } else if (run === undefined) {
+      const begun = { limit, line, modes, furthest: machine, atHead: !this.inside.has(limit), atTail: true };
+      this.runs.push(begun);
+      this.current.set(limit, begun);
+    } else if (limit.sign * (machine - run.furthest) > 0) run.furthest = machine;
+  }
+}
+
+const travelOf = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): SegmentTravel => {
+  const limits = limitsOf(configuration);
+  const keeper = new RunKeeper();
   const { moves } = segment;
-  const { pool } = facts;
-  let other = 0;
-  let modes = -1;
-  const at = (field: number): number => pool.at(modes, field);
   /** From work to machine coordinates, by limit. */
   const shifts = new Float64Array(limits.length);
+  let modes = -1;
+  let other = 0;
   for (let move = 0; move < moves.count; move++) {
-    const hasOthers = moves.otherMoves[other] === move;
-    const othersAt = other * (AXIS_COUNT - 3);
-    if (hasOthers) other++;
+    const othersAt = moves.otherMoves[other] === move ? other++ * (AXIS_COUNT - 3) : -1;
     const kind = kindOf(moves, move);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
     if (moves.modes[move] !== modes) {
       modes = moves.modes[move];
-      for (let i = 0; i < limits.length; i++) shifts[i] = machineCoordinate(at, limits[i].axis, 0);
+      fillShifts(shifts, limits, (field) => pool.at(modes, field));
     }
     for (let i = 0; i < limits.length; i++) {
-      const limit = limits[i];
-      const { axis, sign } = limit;
-      if (axis >= 3 && !hasOthers) continue;
-      const work = axis >= 3 ? moves.others[othersAt + axis - 3] : furthestOf(segment, move, kind, limit, pool);
+      const { axis } = limits[i];
+      if (axis >= 3 && othersAt < 0) continue;
+      const work = axis >= 3 ? moves.others[othersAt + axis - 3] : furthestOf(segment, move, kind, limits[i], pool);
       const machine = work + shifts[i];
-      if (Number.isNaN(machine)) continue;
-      const run = current.get(limit);
-      if (sign * (machine - limit.limit) <= ON_LIMIT) {
-        if (run !== undefined) run.atTail = false;
-        current.delete(limit);
-        inside.add(limit);
-      } else if (run === undefined) {
-        const line = moves.lines[move];
-        const begun = { limit, line, modes, furthest: machine, atHead: !inside.has(limit), atTail: true };
-        runs.push(begun);
-        current.set(limit, begun);
-      } else if (sign * (machine - run.furthest) > 0) run.furthest = machine;
+      if (!Number.isNaN(machine)) keeper.take(limits[i], machine, moves.lines[move], modes);
     }
   }
-  return { runs, inside };
+  return keeper;
 });
+
+const fillShifts = (shifts: Float64Array, limits: readonly Limit[], at: ModesAt): void => {
+  for (let i = 0; i < limits.length; i++) shifts[i] = machineCoordinate(at, limits[i].axis, 0);
+};
 
 /** The furthest work coordinate of a move towards a limit: its end, and of an arc the place where it turns. */
 const furthestOf = (segment: Segment, move: number, kind: number, { axis, sign }: Limit, pool: ModePool): number => {

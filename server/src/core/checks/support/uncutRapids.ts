@@ -3,9 +3,9 @@ import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { PathPlace } from './pathWalk.ts';
 import { emptyBox, type PlanBox, shareInBox, takeBox } from './planBox.ts';
-import { type RapidWay, radiusOf, rapidWay, stockRun } from './stockRun.ts';
+import { type RapidWay, rapidWay, stockRun } from './stockRun.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
-import { type ToolShape, toolShape } from './toolShape.ts';
+import { radiusOf, type ToolShape, toolShape } from './toolShape.ts';
 
 /** Shorter than this is the rim of what was cut, mm. */
 const RIM = 0.05;
