@@ -26,7 +26,7 @@ export const PathStyle = {
   helix: 4,
 } as const;
 
-/** Bits of a vertex' code below the line number. */
+/** Bits of a vertex' code below the line number, which may be negative: a move that began before the piece. */
 export const STYLE_BITS = 4;
 
 /** Tool number of a vertex whose tool is not known. */
