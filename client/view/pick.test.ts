@@ -50,6 +50,17 @@ describe('picking', () => {
     expect(pickAt([corner], [10, 5, 0], -3)?.distance).toBeCloseTo(3, 4);
   });
 
+  it('tells the line of a move that began before its piece', () => {
+    const piece = pieceOf(
+      [
+        [0, 0, 0, 0, none],
+        [10, 0, 0, -3, cut],
+      ],
+      100,
+    );
+    expect(pickAt([piece], [5, 0, 0])?.line).toBe(97);
+  });
+
   it('finds nothing beyond eight pixels, beside a line’s ends, and where nothing is drawn', () => {
     expect(pickAt([corner], [5, 0, 0], 0, 8.5)).toBeUndefined();
     expect(pickAt([corner], [10, 10, 0], 6, -6)).toBeUndefined();

@@ -96,7 +96,8 @@ function nearestIn(
   if (found < 0) {
     return undefined;
   }
-  const line = firstLine + (codes[found] >>> STYLE_BITS);
+  // A move that began before the piece has a line below nought.
+  const line = firstLine + ((codes[found] | 0) >> STYLE_BITS);
   return { line, tool: tools[found], style: codes[found] & STYLE_MASK, distance, depth: depth + start.depth };
 }
 

@@ -28,7 +28,7 @@ out vec2 place;
 
 void main() {
   style = int(code & ${(1 << STYLE_BITS) - 1}u);
-  int line = int(code >> ${STYLE_BITS});
+  int line = int(code) >> ${STYLE_BITS};
   isLit = line >= litFirst && line <= litLast ? 1 : 0;
   vec4 from = projectionMatrix * modelViewMatrix * vec4(start, 1.0);
   vec4 to = projectionMatrix * modelViewMatrix * vec4(end, 1.0);
