@@ -2,6 +2,7 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, it } from 'vitest';
 import { finishingProgram, seeded } from '../../../../tests/bench/program.ts';
+import { editAtRandom, pieces } from '../../../../tests/harness/randomEdits.ts';
 import { movesOf, snapshotOf } from '../../../../tests/harness/snapshot.ts';
 import { DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
 import { PROFILES } from '../machine/profile.ts';
@@ -80,39 +81,6 @@ const PIECES = [
   'G33 Z-5. F1.\n',
 ];
 
-const pick = <T>(random: () => number, list: readonly T[]): T => list[Math.floor(random() * list.length)];
-
-/** A piece of text of `lines` lines made of the pieces. */
-const pieces = (random: () => number, lines: number): string =>
-  Array.from({ length: lines }, () => pick(random, PIECES)).join('');
-
-/** One random edit, applied to the analysis and, by offsets, to a plain string. */
-const editAtRandom = (random: () => number, analysis: Analysis, text: string): string => {
-  const lines = text.split(/\r\n|\r|\n/);
-  const startLine = Math.floor(random() * lines.length);
-  const wide = random();
-  const endLine =
-    wide < 0.7 ? startLine : Math.min(lines.length - 1, startLine + Math.floor(random() * (wide > 0.98 ? 900 : 4)));
-  const startColumn = Math.floor(random() * (lines[startLine].length + 1));
-  const endColumn =
-    endLine === startLine
-      ? Math.min(lines[endLine].length, startColumn + Math.floor(random() * 6))
-      : Math.floor(random() * (lines[endLine].length + 1));
-  const inserted =
-    random() < 0.15 ? '' : random() < 0.97 ? pieces(random, 1 + Math.floor(random() * 3)) : pieces(random, 700);
-  analysis.edit(startLine, startColumn, endLine, endColumn, inserted);
-  const offset = (line: number, column: number): number => {
-    const ends = /\r\n|\r|\n/g;
-    let start = 0;
-    for (let i = 0; i < line; i++) {
-      ends.exec(text);
-      start = ends.lastIndex;
-    }
-    return start + column;
-  };
-  return text.slice(0, offset(startLine, startColumn)) + inserted + text.slice(offset(endLine, endColumn));
-};
-
 const runEdits = (seed: number, start: string, edits: number, profile = 'iso'): void => {
   const random = seeded(seed);
   const configuration = { ...DEFAULT_CONFIGURATION, profile: PROFILES[profile] };
@@ -121,7 +89,7 @@ const runEdits = (seed: number, start: string, edits: number, profile = 'iso'): 
   let text = start;
   for (let i = 0; i < edits; i++) {
     const batch = random() < 0.2 ? 3 : 1;
-    for (let k = 0; k < batch; k++) text = editAtRandom(random, analysis, text);
+    for (let k = 0; k < batch; k++) text = editAtRandom(random, analysis, text, PIECES);
     analysis.run();
     const fresh = new Analysis(text, configuration);
     fresh.run();
@@ -136,25 +104,26 @@ describe('an edited program is the same as one that was just opened', () => {
 
   for (const profile of Object.keys(PROFILES)) {
     it(`programs of mixed pieces, profile ${profile}`, () => {
-      for (let seed = 1; seed <= 12; seed++) runEdits(seed, pieces(seeded(seed * 77), 40 + seed * 10), 30, profile);
+      for (let seed = 1; seed <= 12; seed++)
+        runEdits(seed, pieces(seeded(seed * 77), PIECES, 40 + seed * 10), 30, profile);
     });
   }
 
   it('programs of several chunks', () => {
     for (let seed = 1; seed <= 4; seed++) {
       runEdits(seed, finishingProgram(1300), 12);
-      runEdits(seed + 50, pieces(seeded(seed), 1500), 12);
+      runEdits(seed + 50, pieces(seeded(seed), PIECES, 1500), 12);
     }
   });
 
   it('edits that come in while a run is under way', () => {
     for (let seed = 1; seed <= 6; seed++) {
       const random = seeded(seed * 31);
-      let text = seed % 2 === 0 ? finishingProgram(4000) : pieces(random, 3000);
+      let text = seed % 2 === 0 ? finishingProgram(4000) : pieces(random, PIECES, 3000);
       const analysis = new Analysis(text);
       for (let i = 0; i < 25; i++) {
         for (let slices = Math.floor(random() * 4); slices > 0; slices--) analysis.runSlice(0);
-        text = editAtRandom(random, analysis, text);
+        text = editAtRandom(random, analysis, text, PIECES);
       }
       analysis.run();
       const fresh = new Analysis(text);
