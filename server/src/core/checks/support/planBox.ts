@@ -23,7 +23,7 @@ export interface Share {
 export const emptyBox = (): PlanBox => ({ minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity });
 
 /** Makes a box hold a point too; an unknown coordinate changes nothing. */
-export const takePoint = (box: PlanBox, x: number, y: number): void => {
+const takePoint = (box: PlanBox, x: number, y: number): void => {
   if (x < box.minX) box.minX = x;
   if (x > box.maxX) box.maxX = x;
   if (y < box.minY) box.minY = y;

@@ -82,7 +82,10 @@ const takeInBlank = (
     resetBox(own);
     takeMove(own, segment, move, pool);
     takeBox(run.cut, own, radiusOf(tool));
-  } else run.rapids.push({ move, before: { ...run.cut } });
+  } else if (!(segment.moves.ends[move * 3 + 2] > startOf(segment, move, 2))) {
+    // Up and out is no way in.
+    run.rapids.push({ move, before: { ...run.cut } });
+  }
   noteDepth(segment, move, stock, tool, isCut, run);
 };
 

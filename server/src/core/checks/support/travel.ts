@@ -44,8 +44,8 @@ interface OwnRun {
 
 interface SegmentTravel {
   readonly runs: readonly OwnRun[];
-  /** Limits whose axis was inside at some move of the segment, by their key. */
-  readonly inside: ReadonlySet<Limit>;
+  /** Limits whose axis was inside at some move of the segment. */
+  readonly inside: readonly Limit[];
 }
 
 const limitTables = new WeakMap<Configuration, readonly Limit[]>();
@@ -97,30 +97,43 @@ export const travelExcesses = (facts: ProgramFacts): readonly Excess[] => {
 
 const keyOf = ({ axis, sign }: Limit): string => `${axis} ${sign}`;
 
-/** Gathers the runs of one segment. */
-class RunKeeper implements SegmentTravel {
+/** Gathers the runs of one segment. Limits go by their place in the list: this is asked for every move. */
+class RunKeeper {
   readonly runs: OwnRun[] = [];
-  readonly inside = new Set<Limit>();
-  private readonly current = new Map<Limit, OwnRun>();
+  private readonly limits: readonly Limit[];
+  private readonly wasInside: boolean[];
+  private readonly current: (OwnRun | undefined)[];
+
+  constructor(limits: readonly Limit[]) {
+    this.limits = limits;
+    this.wasInside = limits.map(() => false);
+    this.current = limits.map(() => undefined);
+  }
+
+  get inside(): readonly Limit[] {
+    return this.limits.filter((_, place) => this.wasInside[place]);
+  }
 
   /** Takes the machine coordinate that a move comes to on a limit's axis. */
-  take(limit: Limit, machine: number, line: number, modes: number): void {
-    const run = this.current.get(limit);
+  take(place: number, machine: number, line: number, modes: number): void {
+    const limit = this.limits[place];
+    const run = this.current[place];
     if (limit.sign * (machine - limit.limit) <= ON_LIMIT) {
-      if (run !== undefined) run.atTail = false;
-      this.current.delete(limit);
-      this.inside.add(limit);
+      this.wasInside[place] = true;
+      if (run === undefined) return;
+      run.atTail = false;
+      this.current[place] = undefined;
     } else if (run === undefined) {
-      const begun = { limit, line, modes, furthest: machine, atHead: !this.inside.has(limit), atTail: true };
+      const begun = { limit, line, modes, furthest: machine, atHead: !this.wasInside[place], atTail: true };
       this.runs.push(begun);
-      this.current.set(limit, begun);
+      this.current[place] = begun;
     } else if (limit.sign * (machine - run.furthest) > 0) run.furthest = machine;
   }
 }
 
 const travelOf = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): SegmentTravel => {
   const limits = limitsOf(configuration);
-  const keeper = new RunKeeper();
+  const keeper = new RunKeeper(limits);
   const { moves } = segment;
   /** From work to machine coordinates, by limit. */
   const shifts = new Float64Array(limits.length);
@@ -137,20 +150,31 @@ const travelOf = perSegment((segment: Segment, { configuration, pool }: ProgramF
     for (let i = 0; i < limits.length; i++) {
       const { axis } = limits[i];
       if (axis >= 3 && othersAt < 0) continue;
-      const work = axis >= 3 ? moves.others[othersAt + axis - 3] : furthestOf(segment, move, kind, limits[i], pool);
+      const work =
+        axis >= 3 ? moves.others[othersAt + axis - 3] : furthestOf(segment, move, kind, limits[i], shifts[i], pool);
       const machine = work + shifts[i];
-      if (!Number.isNaN(machine)) keeper.take(limits[i], machine, moves.lines[move], modes);
+      if (!Number.isNaN(machine)) keeper.take(i, machine, moves.lines[move], modes);
     }
   }
-  return keeper;
+  return { runs: keeper.runs, inside: keeper.inside };
 });
 
 const fillShifts = (shifts: Float64Array, limits: readonly Limit[], at: ModesAt): void => {
   for (let i = 0; i < limits.length; i++) shifts[i] = machineCoordinate(at, limits[i].axis, 0);
 };
 
-/** The furthest work coordinate of a move towards a limit: its end, and of an arc the place where it turns. */
-const furthestOf = (segment: Segment, move: number, kind: number, { axis, sign }: Limit, pool: ModePool): number => {
+/**
+ * The furthest work coordinate of a move towards a limit: its end, and of an arc the place where it turns; of an arc whose
+ * whole circle stays inside, the circle's. `shift` leads from work to machine coordinates.
+ */
+const furthestOf = (
+  segment: Segment,
+  move: number,
+  kind: number,
+  { axis, sign, limit }: Limit,
+  shift: number,
+  pool: ModePool,
+): number => {
   const { moves } = segment;
   const end = moves.ends[move * 3 + axis];
   if (kind !== MoveKind.arc) return end;
@@ -158,6 +182,8 @@ const furthestOf = (segment: Segment, move: number, kind: number, { axis, sign }
   if (axis !== first && axis !== second) return end;
   const at = arcNumbers(moves, move);
   const [centreFirst, centreSecond, radius, endRadius, sweep] = moves.extras.subarray(at, at + 5);
+  const circle = (axis === first ? centreFirst : centreSecond) + sign * Math.max(radius, endRadius);
+  if (sign * (circle + shift - limit) <= 0) return circle;
   const startAngle = Math.atan2(
     startOf(segment, move, second) - centreSecond,
     startOf(segment, move, first) - centreFirst,

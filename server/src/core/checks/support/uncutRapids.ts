@@ -1,7 +1,7 @@
 /** Rapids through parts of the blank that no cut of the program reached before. Used by two rules: the centre's way, and the rim's. */
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { PathPlace } from './pathWalk.ts';
+import { startOf } from './pathWalk.ts';
 import { emptyBox, type PlanBox, shareInBox, takeBox } from './planBox.ts';
 import { type RapidWay, rapidWay, stockRun } from './stockRun.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
@@ -45,6 +45,7 @@ const findRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   for (const { segment, firstLine } of facts.passages()) {
     const run = stockRun(segment, facts);
     for (const { move, before } of run.rapids) {
+      if (holdsWay(cut, segment, move) || holdsWay(before, segment, move)) continue;
       const line = firstLine + segment.moves.lines[move];
       if (lines.has(line)) continue;
       const reached = emptyBox();
@@ -60,6 +61,17 @@ const findRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   return found;
 };
 
+/** True if a box holds a move from its start to its end: the usual case, and quickly told. */
+const holdsWay = (box: PlanBox, segment: Segment, move: number): boolean => {
+  const { ends } = segment.moves;
+  return (
+    holds(box, ends[move * 3], ends[move * 3 + 1]) && holds(box, startOf(segment, move, 0), startOf(segment, move, 1))
+  );
+};
+
+const holds = (box: PlanBox, x: number, y: number): boolean =>
+  x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY;
+
 const judge = (
   segment: Segment,
   move: number,
@@ -69,9 +81,6 @@ const judge = (
 ): Omit<UncutRapid, 'line'> | undefined => {
   const modes = segment.moves.modes[move];
   const tool = toolShape(configuration, pool, modes);
-  // Up and out is no way in.
-  const rise = new PathPlace([{ segment, firstLine: 0 }], 0, move).rise;
-  if (rise > 0) return undefined;
   const level = segment.moves.ends[move * 3 + 2];
   const parts = [
     { part: 'centre', margin: -RIM, reach: reached } as const,
