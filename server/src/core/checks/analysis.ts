@@ -89,11 +89,6 @@ class RunChunk implements Chunk, FlowChunk {
   }
 }
 
-const STOPPING = new Set(['radius-compensation']);
-const WHY: Readonly<Record<string, string>> = {
-  'radius-compensation': 'radius compensation is not executed yet',
-};
-
 /** See the top of the file. */
 export class Analysis {
   modePool = new ModePool();
@@ -339,10 +334,8 @@ export class Analysis {
     const { stop } = this.flow ?? {};
     if (stop !== undefined) return { line: lineOfSpot(stop.spot), why: wordStop(stop, this.configuration.limits) };
     const facts = this.gather().of(FactKind.notExecuted);
-    const fact = facts.find(({ text }) => STOPPING.has(text) || text.startsWith('code '));
-    return fact === undefined
-      ? undefined
-      : { line: fact.line, why: WHY[fact.text] ?? `${fact.text.slice(5)} is not executed yet` };
+    const fact = facts.find(({ text }) => text.startsWith('code '));
+    return fact === undefined ? undefined : { line: fact.line, why: `${fact.text.slice(5)} is not executed yet` };
   }
 
   /** The machine before a line. */
