@@ -18,7 +18,7 @@ export const FactKind = {
   programEnd: 1,
   /** O number. a = number. */
   programNumber: 2,
-  /** A jump or call to a sequence number. a = number, text = `return` where M99 goes to it in the caller. */
+  /** A jump or call to a sequence number. a = number, text = `return` where M99 goes to it in the caller, `call` for a call. */
   jumpTarget: 3,
   /** An M code that is not known. a = code. */
   unknownM: 4,
@@ -46,7 +46,7 @@ export const FactKind = {
   toolCut: 16,
   /** A tool length is called. a = H, b = the tool in the spindle; text = `computed` where H is no plain number. The place is the word. */
   lengthCall: 17,
-  /** A subprogram or macro is called. a = its program number. */
+  /** A subprogram or macro is called. a = its program number, −1 where the block names none; b = 1 where the call stands in another file and the place is that of the outermost call. */
   callTarget: 15,
   /** The first cut of a program, or since a change of units. a = bits of `Given`, b = units (20, 21), text = `program` for a program's first, `program zero` where the program set its zero itself. */
   firstCut: 18,
@@ -56,6 +56,8 @@ export const FactKind = {
   planeNeeded: 20,
   /** G41 or G42. a = D in force (−1 none), b = tool (−1 unknown), c = 1 if D is in the block, text = the code. */
   radiusCompensation: 21,
+  /** An own variable is read that nothing set, outside macros. text = its name. */
+  parameterUnset: 22,
 } as const;
 
 /** One fact. */

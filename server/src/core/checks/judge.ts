@@ -1,6 +1,6 @@
 /** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
 import type { ArcFacts } from '../machine/arcFacts.ts';
-import type { Ending } from '../machine/calls.ts';
+import { type Ending, macroCallWord, writtenCall } from '../machine/calls.ts';
 import { note, noteFirstCut, settle } from '../machine/carriedOver.ts';
 import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import { type ExecutionListener, Executor } from '../machine/executor.ts';
@@ -19,6 +19,7 @@ const M = letterIndex('M');
 const H = letterIndex('H');
 const G = letterIndex('G');
 const D = letterIndex('D');
+const P = letterIndex('P');
 const RULE_BY_CODE = new Map(RULES.map((rule, index) => [rule.code, index]));
 /** A rule's place in the register and one of its functions. */
 interface Subscriber {
@@ -62,6 +63,7 @@ export class Judge implements ExecutionListener, RuleContext {
   private rule = 0;
   private reported = false;
   private hadCodes = false;
+  private isReadOnly = false;
 
   constructor(configuration: Configuration, pool: ModePool, variables: Variables) {
     this.configuration = configuration;
@@ -98,8 +100,12 @@ export class Judge implements ExecutionListener, RuleContext {
     this.line = line;
     this.lineFlags = 0;
     this.hadCodes = false;
+    this.isReadOnly = true;
     if (block.faults.length > 0) this.readingFaults();
     if (block.programNumber >= 0 || block.kind !== BlockKind.words) this.blockFacts();
+    this.isReadOnly = false;
+    const called = writtenCall(block);
+    if (!Number.isNaN(called)) this.addBlockFact(FactKind.callTarget, called);
     if (block.remarks.length > 0) this.ignoreRemarks();
     if (this.countsIncrements) this.lineFlags |= pointFlags(block);
   }
@@ -200,6 +206,11 @@ export class Judge implements ExecutionListener, RuleContext {
   ): void {
     if (code === 'unknown-code' && message === 'unknown-m') {
       this.addFact(FactKind.unknownM, start, end, Number(data.code));
+      return;
+    }
+    if (code === 'parameter-unset') {
+      const name = String(data.name);
+      if (!this.executor.inMacro || name.startsWith('#<')) this.addFact(FactKind.parameterUnset, start, end, 0, name);
       return;
     }
     const index = RULE_BY_CODE.get(code);
@@ -326,11 +337,29 @@ export class Judge implements ExecutionListener, RuleContext {
 
   private blockFacts(): void {
     const { block } = this;
+    if (block.kind === BlockKind.flow) this.unknownCondition();
     if (block.kind === BlockKind.tapeMark) this.addFact(FactKind.tapeMark, block.start, block.end);
     if (block.programNumber >= 0) this.addFact(FactKind.programNumber, block.start, block.end, block.programNumber);
     const target = block.flow?.target;
     if (block.flow?.kind.endsWith('goto') && target !== undefined && !Number.isNaN(target)) {
       this.addFact(FactKind.jumpTarget, block.flow.start, block.flow.end, target);
+    }
+  }
+
+  /** A condition or a jump's number that hangs on what only the machine knows; `readOnly` sets none of it right. */
+  private unknownCondition(): void {
+    const { flow } = this.block;
+    if (flow === undefined || this.isReadOnly) return;
+    if (Number.isNaN(flow.condition)) {
+      this.addFact(
+        FactKind.notExecuted,
+        flow.start,
+        flow.end,
+        0,
+        flow.kind === 'while' ? 'loop-condition' : 'condition',
+      );
+    } else if (flow.kind.endsWith('goto') && flow.condition === 1 && Number.isNaN(flow.target)) {
+      this.addFact(FactKind.notExecuted, flow.start, flow.end, 0, 'jump-number');
     }
   }
 
@@ -363,6 +392,9 @@ export class Judge implements ExecutionListener, RuleContext {
       }
     }
     if (this.executor.ending !== undefined) this.endingFacts(this.executor.ending);
+    else if (this.executor.modes[Mode.modalMacro] >= 0 && macroCallWord(block) >= 0) {
+      this.addBlockFact(FactKind.callTarget, this.executor.modes[Mode.modalMacro]);
+    }
   }
 
   /** Where a call or a return leads to. */
@@ -370,10 +402,23 @@ export class Judge implements ExecutionListener, RuleContext {
     const { block } = this;
     if (ending.kind === 'alarm') return;
     const number = ending.kind === 'call' ? ending.number : ending.target;
-    if (Number.isNaN(number) || block.wordCount === 0) return;
+    if (block.wordCount === 0) return;
+    if (Number.isNaN(number)) {
+      if (ending.kind === 'call') this.unknownCall();
+      return;
+    }
     const isLabel = ending.kind === 'return' || ending.isSequenceNumber;
     const kind = isLabel ? FactKind.jumpTarget : FactKind.callTarget;
     this.addFact(kind, block.starts[0], block.ends[block.wordCount - 1], number, ending.kind);
+  }
+
+  /** A call whose number is not written, or hangs on what only the machine knows. */
+  private unknownCall(): void {
+    const { block } = this;
+    const isWritten = block.letters.subarray(0, block.wordCount).includes(P);
+    if (isWritten)
+      this.addFact(FactKind.notExecuted, block.starts[0], block.ends[block.wordCount - 1], 0, 'call-number');
+    else this.addBlockFact(FactKind.callTarget, -1);
   }
 
   /** G41 or G42 with the D and the tool it counts with. */

@@ -9,9 +9,11 @@ import { arcRadiusIllConditioned } from './rules/arc-radius-ill-conditioned.ts';
 import { arcRadiusMismatch } from './rules/arc-radius-mismatch.ts';
 import { arcRadiusTooSmall } from './rules/arc-radius-too-small.ts';
 import { arcZeroRadius } from './rules/arc-zero-radius.ts';
+import { argumentUnused } from './rules/argument-unused.ts';
 import { axisWordsClaimedTwice } from './rules/axis-words-claimed-twice.ts';
 import { badWord } from './rules/bad-word.ts';
 import { blockTooLong } from './rules/block-too-long.ts';
+import { callTooDeep } from './rules/call-too-deep.ts';
 import { characterSet } from './rules/character-set.ts';
 import { chipLoadOutOfRange } from './rules/chip-load-out-of-range.ts';
 import { commentUnclosed } from './rules/comment-unclosed.ts';
@@ -22,6 +24,7 @@ import { cycleWordMissing } from './rules/cycle-word-missing.ts';
 import { decimalPointMissing } from './rules/decimal-point-missing.ts';
 import { depthOverFlute } from './rules/depth-over-flute.ts';
 import { dwellUnit } from './rules/dwell-unit.ts';
+import { endlessLoop } from './rules/endless-loop.ts';
 import { expressionDomain } from './rules/expression-domain.ts';
 import { feedCarriedOver } from './rules/feed-carried-over.ts';
 import { feedMissing } from './rules/feed-missing.ts';
@@ -33,15 +36,20 @@ import { helixTooSteep } from './rules/helix-too-steep.ts';
 import { holderBelowStock } from './rules/holder-below-stock.ts';
 import { homeThroughWork } from './rules/home-through-work.ts';
 import { incrementalLeftOn } from './rules/incremental-left-on.ts';
+import { jumpIntoLoop } from './rules/jump-into-loop.ts';
+import { jumpTargetMissing } from './rules/jump-target-missing.ts';
+import { jumpTargetTwice } from './rules/jump-target-twice.ts';
 import { lengthCancelMoves } from './rules/length-cancel-moves.ts';
 import { lengthOffsetMissing } from './rules/length-offset-missing.ts';
 import { lengthOffsetOtherTool } from './rules/length-offset-other-tool.ts';
 import { letterForDigit } from './rules/letter-for-digit.ts';
+import { loopUnclosed } from './rules/loop-unclosed.ts';
 import { modalConflict } from './rules/modal-conflict.ts';
 import { motionModeMissing } from './rules/motion-mode-missing.ts';
 import { noRetract } from './rules/no-retract.ts';
 import { notExecuted } from './rules/not-executed.ts';
 import { offsetMissing } from './rules/offset-missing.ts';
+import { parameterUnset } from './rules/parameter-unset.ts';
 import { peckOverDepth } from './rules/peck-over-depth.ts';
 import { planeLeftChanged } from './rules/plane-left-changed.ts';
 import { planeUnset } from './rules/plane-unset.ts';
@@ -64,6 +72,8 @@ import { spindleDirectionForTool } from './rules/spindle-direction-for-tool.ts';
 import { spindleForCycle } from './rules/spindle-for-cycle.ts';
 import { spindleStoppedInCut } from './rules/spindle-stopped-in-cut.ts';
 import { startModesUnset } from './rules/start-modes-unset.ts';
+import { subprogramMissing } from './rules/subprogram-missing.ts';
+import { subprogramNoReturn } from './rules/subprogram-no-return.ts';
 import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
 import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
 import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
@@ -159,6 +169,16 @@ export const RULES: readonly GradedRule[] = [
   radiusCompLeftOn,
   radiusCompGouge,
   toolChangeInComp,
+  jumpTargetMissing,
+  jumpTargetTwice,
+  jumpIntoLoop,
+  subprogramMissing,
+  subprogramNoReturn,
+  loopUnclosed,
+  endlessLoop,
+  parameterUnset,
   expressionDomain,
+  argumentUnused,
+  callTooDeep,
   notExecuted,
 ];

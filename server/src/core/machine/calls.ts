@@ -27,6 +27,8 @@ export type Ending =
 const VARIABLE_OF_LETTER = [1, 2, 3, 7, 8, 9, 0, 11, 4, 5, 6, 0, 13, 0, 0, 0, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26];
 /** Variables that belong to one level of macro calls. */
 export const LOCAL_VARIABLES = 33;
+/** Setting it raises an alarm. */
+const ALARM_VARIABLE = 3000;
 const I = letterIndex('I');
 const K = letterIndex('K');
 /** Key of an argument of the macro that G66 calls after each move, kept among the variables. */
@@ -47,23 +49,51 @@ export const macroCallWord = (block: Block): number => {
 };
 
 /**
- * Takes the arguments out of a macro call: the words count as not written from then on. Several sets of I J K fill
+ * The words of a macro call that are arguments, each with the variable that it fills (0 none). Several sets of I J K fill
  * #4 #5 #6, #7 #8 #9 and so on.
  */
-export const takeArguments = (block: Block): Map<number, number> => {
-  const values = new Map<number, number>();
+export const argumentWords = (block: Block): { readonly word: number; readonly variable: number }[] => {
+  const found: { word: number; variable: number }[] = [];
   const sets = [0, 0, 0];
-  for (let i = 0; i < block.wordCount; i++) {
-    const letter = block.letters[i];
-    if (letter === G || letter === L || letter === P || (block.flags[i] & WordFlag.empty) !== 0) continue;
+  for (let word = 0; word < block.wordCount; word++) {
+    const letter = block.letters[word];
+    if (letter === G || letter === L || letter === P || (block.flags[word] & WordFlag.empty) !== 0) continue;
     let variable = VARIABLE_OF_LETTER[letter];
     if (letter >= I && letter <= K) variable += 3 * sets[letter - I]++;
-    if (variable > 0 && variable <= LOCAL_VARIABLES) values.set(variable, block.values[i]);
-    block.flags[i] |= WordFlag.empty;
+    found.push({ word, variable: variable <= LOCAL_VARIABLES ? variable : 0 });
+  }
+  return found;
+};
+
+/** Takes the arguments out of a macro call: the words count as not written from then on. */
+export const takeArguments = (block: Block): Map<number, number> => {
+  const values = new Map<number, number>();
+  for (const { word, variable } of argumentWords(block)) {
+    const letter = block.letters[word];
+    if (variable > 0) values.set(variable, block.values[word]);
+    block.flags[word] |= WordFlag.empty;
     if (letter === M) block.codeCount--;
     block.present &= ~(1 << letter);
   }
   return values;
+};
+
+/** The program number that a block's M98, G65 or G66 calls, as written; NaN where it calls none or computes it. */
+export const writtenCall = (block: Block): number => {
+  if (block.codeCount === 0) return Number.NaN;
+  let calls = macroCallWord(block) >= 0;
+  for (let i = 0; i < block.wordCount; i++) calls ||= block.letters[i] === M && block.values[i] === 98;
+  return calls ? whole(block, P, Number.NaN) : Number.NaN;
+};
+
+/** A value given to #3000 on macro controls: the program raises an alarm of its own. Common practice, no source. */
+export const raiseAlarm = (executor: Executor): void => {
+  const { block, variables } = executor;
+  const number = variables.own(ALARM_VARIABLE);
+  if (number === undefined) return;
+  variables.set(ALARM_VARIABLE, undefined);
+  const isHere = /#\s*3\s*0\s*0\s*0\s*=/.test(block.source.slice(block.start, block.end));
+  if (isHere && !Number.isNaN(number)) executor.ending = { kind: 'alarm', number };
 };
 
 const whole = (block: Block, letter: number, otherwise: number): number => {

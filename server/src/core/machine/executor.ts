@@ -7,7 +7,7 @@ import type { Variables } from '../syntax/variables.ts';
 import type { ArcFacts } from './arcFacts.ts';
 import { createArcFacts } from './arcs.ts';
 import { readCodes } from './blockCodes.ts';
-import { type Ending, macroCallWord, modalCall, takeArguments } from './calls.ts';
+import { type Ending, macroCallWord, modalCall, raiseAlarm, takeArguments } from './calls.ts';
 import { noteFeed } from './carriedOver.ts';
 import { codeTable } from './codes.ts';
 import { RadiusCompensation } from './compensation.ts';
@@ -287,6 +287,7 @@ export class Executor {
     else if ((block.present & CYCLE_LETTERS) !== 0 && this.modes[Mode.cycle] !== 0) blockMotion(this);
     if (this.modes[Mode.modalMacro] >= 0 && this.callsAfterMove()) modalCall(this);
     if (this.afterMotion.length > 0) this.runAfterMotion();
+    if (block.assigns && this.profile.systemVariables === 'macro') raiseAlarm(this);
   }
 
   /** True where G66 calls its macro: behind a block that moves, outside the macro itself. */

@@ -47,6 +47,7 @@ export interface ReadingFault {
     | 'character-set'
     | 'letter-for-digit'
     | 'expression-domain'
+    | 'parameter-unset'
     | 'not-executed';
   /** Which of the rule's messages. */
   readonly message: string;

@@ -33,6 +33,9 @@ const MAX_DEPTH = 60;
 const LONGEST_NAME = 12;
 const DEGREE = Math.PI / 180;
 
+/** #0, the variable that is always empty, with brackets and blanks around it. */
+const EMPTY_OPERAND = /^[\s[]*#\s*0+[\s\]]*$/;
+
 const isBlank = (c: number): boolean => c === 32 || c === 9;
 
 /** Sine of an angle in degrees, exact at whole quarter turns. */
@@ -92,7 +95,10 @@ export class ExpressionReader {
     const c = this.peek();
     if (c === 45 || c === 43) return this.signed();
     if (c === 91) return this.brackets();
-    if (c === 35) return this.read(this.variableName());
+    if (c === 35) {
+      const start = this.position;
+      return this.read(this.variableName(), start);
+    }
     if (isDigit(c) || c === 46) return this.number();
     if (isWordLetter(c)) return this.callFunction();
     return this.fail('expression-malformed', this.position, Math.min(this.position + 1, this.end));
@@ -149,15 +155,33 @@ export class ExpressionReader {
     return Number.isNaN(value) ? undefined : Math.round(value);
   }
 
-  private read(name: VariableName | undefined): number {
+  private read(name: VariableName | undefined, start: number): number {
     if (name === undefined || this.variables === undefined) return Number.NaN;
     const value = this.variables.get(name);
     if (value !== undefined) return value;
     // System variables (4 figures and more) are the control's, not this program's: unknown.
     if (typeof name === 'number' && name >= 1000) return Number.NaN;
+    this.complainUnset(name, start);
     if (this.profile.unsetVariable === 'zero') return 0;
     this.empty = true;
     return 0;
+  }
+
+  /** An own variable of the program that nothing set: #1 to #33 and named ones. #0 is empty by name. */
+  private complainUnset(name: VariableName, start: number): void {
+    if (typeof name === 'number' && (name === 0 || name > 33 || this.profile.unsetVariable === 'zero')) return;
+    const data = { name: typeof name === 'number' ? `#${name}` : `#<${name}>` };
+    const end = start + this.source.slice(start, this.position).trimEnd().length;
+    this.faults.push({ code: 'parameter-unset', message: 'unset', start, end, data });
+  }
+
+  /** A comparison with #0 asks whether a variable was set: the complaints from `first` on that it was not are taken back. */
+  private forgiveTest(operator: Operator, first: number, left: string, right: string): void {
+    if (operator !== 'EQ' && operator !== 'NE') return;
+    if (!EMPTY_OPERAND.test(left) && !EMPTY_OPERAND.test(right)) return;
+    for (let i = this.faults.length - 1; i >= first; i--) {
+      if (this.faults[i].code === 'parameter-unset') this.faults.splice(i, 1);
+    }
   }
 
   /** Offset of a character from here to the block's end, −1 without. */
@@ -314,6 +338,7 @@ export class ExpressionReader {
   private binary(level: number): number {
     if (level > 4) return this.operand();
     const start = this.position;
+    const faultsBefore = this.faults.length;
     let left = this.binary(level + 1);
     let leftEmpty = this.empty;
     for (;;) {
@@ -324,7 +349,12 @@ export class ExpressionReader {
         this.empty = leftEmpty;
         return left;
       }
+      const behindOperator = this.position;
       const right = this.binary(level + 1);
+      if (this.faults.length > faultsBefore) {
+        const [first, second] = [this.source.slice(start, before), this.source.slice(behindOperator, this.position)];
+        this.forgiveTest(operator, faultsBefore, first, second);
+      }
       left = this.combine(operator, left, leftEmpty, right, this.empty, start);
       leftEmpty = false;
     }

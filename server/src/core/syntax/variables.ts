@@ -25,6 +25,11 @@ export class Variables {
     return this.system(name);
   }
 
+  /** What the program itself set, whatever the control holds. */
+  own(name: VariableName): number | undefined {
+    return this.values.get(name);
+  }
+
   /** Sets a value; undefined empties the variable. */
   set(name: VariableName, value: number | undefined): void {
     if (this.shared) {

@@ -1,5 +1,14 @@
+import { describe, expect, it } from 'vitest';
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
-import { DEFAULT_CONFIGURATION } from '../../machine/configuration.ts';
+import { type Configuration, DEFAULT_CONFIGURATION, type RunLimits } from '../../machine/configuration.ts';
+import { Analysis } from '../analysis.ts';
+import type { SubprogramHost } from '../flow/host.ts';
+
+const toldOf = (program: string, configuration: Partial<Configuration>, host?: SubprogramHost) => {
+  const analysis = new Analysis(program, { ...DEFAULT_CONFIGURATION, ...configuration }, host);
+  analysis.run();
+  return analysis.findings().findings.filter(({ rule }) => rule === 'not-executed');
+};
 
 /** More moves than allowed; the marker stands under the first line of the chunk that is no longer executed. */
 const tooLong = [
@@ -8,8 +17,18 @@ const tooLong = [
   'M30',
 ].join('\n');
 
+const limited = (limits: Partial<RunLimits>) => ({ limits: { ...DEFAULT_CONFIGURATION.limits, ...limits } });
+
 testRule('not-executed', {
-  quiet: [{ program: 'G0 X1.\nM30' }],
+  quiet: [
+    { program: 'G0 X1.\nM30' },
+    { program: 'O1\nM98 P100\nG65 P100 A1.\nGOTO 10\nN10 M30\nO100\n#3=#1\nM99' },
+    { program: '#1=0\nWHILE [#1 LT 3] DO1\n#1=#1+1\nEND1\nM30' },
+    // A stop with a message, and an alarm that is not raised.
+    { program: '#3006=1 (TURN THE PART)\nM30' },
+    { program: '#1=1\nIF [#1 EQ #0] THEN #3000=1 (NO DEPTH)\nM30' },
+    { program: '#3000=1\nM2', profile: 'rs274ngc' },
+  ],
   reports: [
     {
       configuration: { limits: { ...DEFAULT_CONFIGURATION.limits, moves: 100 } },
@@ -17,26 +36,60 @@ testRule('not-executed', {
       findings: [{ message: 'limit', says: ['100'], severity: 'warning' }],
     },
     {
+      configuration: limited({ steps: 2000 }),
       program: `
-M98 P100
-^^^
-M98 P200
-M30`,
-      findings: [{ message: 'subprogram' }],
-    },
-    {
-      program: `
-G65 P100 A1.
-^^^
-M30`,
-      findings: [{ message: 'macro-call' }],
-    },
-    {
-      program: `
-GOTO 10
+#1=0
+WHILE [#1 LT 6000] DO1
+#1=#1+1
 ^^^^^^^
-N10 M30`,
-      findings: [{ message: 'flow' }],
+END1
+M30`,
+      findings: [
+        { message: 'cut-off-in-loop', says: ['2000 blocks', 'line 2', '#1 = ', 'limits.steps'], severity: 'warning' },
+      ],
+    },
+    {
+      program: `
+#1=0
+IF [#1 EQ 0] THEN #3000=12 (NO DEPTH GIVEN)
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+G0 X5.
+M30`,
+      findings: [{ message: 'alarm-text', says: ['12', 'NO DEPTH GIVEN'], severity: 'warning' }],
+    },
+    {
+      program: `
+ #3000=7
+ ^^^^^^^
+M30`,
+      findings: [{ message: 'alarm', says: ['7'], severity: 'warning' }],
+    },
+    {
+      program: `
+IF [#1000 EQ 1] GOTO 10
+^^^^^^^^^^^^^^^^^^^^^^^
+N10 WHILE [#1000 EQ 1] DO1
+    ^^^^^^^^^^^^^^^^^^^^^^
+END1
+GOTO #1000
+^^^^^^^^^^
+M98 P#1000
+^^^^^^^^^^
+M30`,
+      findings: [
+        { message: 'condition' },
+        { message: 'loop-condition' },
+        { message: 'jump-number' },
+        { message: 'call-number' },
+      ],
+    },
+    {
+      program: `
+N1 G0 X1.
+^^^^^^^^^
+M0
+GOTO 1`,
+      findings: [{ message: 'rounds' }],
     },
     {
       program: `
@@ -60,4 +113,21 @@ M30`,
       findings: [{ message: 'probe' }],
     },
   ],
+  // A run that is cut off outside any loop, and a file that is still to come: see the tests below.
+  raisedElsewhere: ['cut-off', 'loading'],
+});
+
+describe('not-executed', () => {
+  it('tells where a run without loops is cut off', () => {
+    const calls = Array.from({ length: 40 }, () => 'M98 P100').join('\n');
+    const found = toldOf(`O1\n${calls}\nM30\nO100\nG0 X1.\nM99`, limited({ steps: 50 }));
+    expect(found).toHaveLength(1);
+    expect(found[0].message).toContain('after 50 blocks');
+    expect(found[0].severity).toBe('warning');
+  });
+
+  it('tells that a subprogram’s file is still being read', () => {
+    const found = toldOf('O1\nM98 P100\nM30', {}, { lookup: () => 'loading' });
+    expect(found.map(({ line, message }) => [line, message.slice(0, 26)])).toEqual([[1, 'O100 is still being read: ']]);
+  });
 });

@@ -1,5 +1,6 @@
 import { FactKind, type ProgramFacts } from '../facts.ts';
 import { defineRule } from '../support/gradedRule.ts';
+import { isAmbiguous, jumpsOf } from '../support/jumps.ts';
 
 /** A sequence number that a jump goes to and that stands more than once in its program. */
 export const sequenceNumberRepeated = defineRule({
@@ -12,6 +13,10 @@ export const sequenceNumberRepeated = defineRule({
   program(facts, report) {
     const starts = facts.of(FactKind.programNumber).map((fact) => fact.line);
     const judged = new Set<string>();
+    // Where controls find different blocks, the jump is told of (jump-target-twice).
+    for (const jump of jumpsOf(facts)) {
+      if (isAmbiguous(jump)) judged.add(`${jump.fact.a} ${programOf(starts, jump.from)}`);
+    }
     for (const target of facts.of(FactKind.jumpTarget)) {
       const program = programOf(starts, target.line);
       const key = `${target.a} ${program}`;
