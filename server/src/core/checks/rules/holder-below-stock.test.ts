@@ -22,7 +22,7 @@ G0 Z-30.
 G1 X-20.
 ^^^^^^^^
 M30`,
-      findings: [{ message: 'holder', says: ['Z-30 the holder of tool 1 is 5 below', 'stands out 25'] }],
+      findings: [{ message: 'holder', says: ['Z-30 the holder of tool 1 is at least 5 below', '25 long'] }],
     },
     {
       // At rapid, down a hole.

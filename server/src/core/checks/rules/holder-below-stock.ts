@@ -5,14 +5,14 @@ import { asLength, unitOf } from '../support/programLengths.ts';
 import { stockShape } from '../support/stockShape.ts';
 import { toolName } from '../support/toolShape.ts';
 
-/** A cutter that goes deeper than it stands out of its holder. */
+/** A cutter that goes deeper than it is long from the gauge line: what stands out of the holder is shorter still. */
 export const holderBelowStock = defineRule({
   code: 'holder-below-stock',
   severity: 'warning',
   reason: 'A holder that goes into the work rubs, then breaks what it holds.',
   messages: {
     holder:
-      'At Z{level} the holder of {tool} is {below} below the top of the blank at Z{top}: the tool stands out {length}. Set it longer, or look that the pocket is wide enough for the holder.',
+      'At Z{level} the holder of {tool} is at least {below} below the top of the blank at Z{top}: the tool is {length} long from the gauge line. Take a longer one, or look that the pocket is wide enough for the holder.',
   },
   program(facts, report) {
     const stock = stockShape(facts.configuration);

@@ -85,7 +85,7 @@ const holesOf = ({ facts, factKinds, modesAfter }: Segment, pool: ModePool): Key
     .map(({ a, b, c, d, e, line, text }) => ({
       key: `${d} ${e} ${text}`,
       tool: d,
-      item: { x: a, y: b, z: c, line, unit: unitOf(pool, modesAfter[line]) },
+      item: { x: a, y: b, z: c, line, unit: unitOf(pool, modesAfter[Math.min(line, modesAfter.length - 1)]) },
     }));
 };
 
