@@ -9,6 +9,10 @@ testRule('arc-direction-suspect', {
     // Only one neighbour, or a corner that is meant.
     { program: `${start}G2 X20. Y10. R10.\nG0 Y20.\nM30` },
     { program: `${start}G2 X20. Y10. R10.\nG1 X30.\nM30` },
+    // Down to and fro along one curved slot.
+    {
+      program: `${start}G3 X20. Y10. Z-2. J10.\nG2 X10. Y0 Z-4. I-10.\nG3 X20. Y10. Z-6. J10.\nG2 X10. Y0 I-10.\nM30`,
+    },
   ],
   reports: [
     {
@@ -29,6 +33,32 @@ G2 X20. Y10. R10.
 ^^
 G1 Y20.
 M30`,
+      findings: [{ message: 'suspect' }],
+    },
+    {
+      // A helix by half turns.
+      program: `
+G17 G0 X0 Y0 Z0
+G1 X10. F100
+G3 Y20. Z-1. J10.
+G2 Y0 Z-2. J-10.
+^^
+G3 Y20. Z-3. J10.
+M30`,
+      findings: [{ message: 'suspect' }],
+    },
+    {
+      // In a subprogram, told once.
+      program: `
+M98 P1 L2
+M30
+O1
+G17 G0 X0 Y0 Z0
+G1 X10. F100
+G2 X20. Y10. J10.
+^^
+G1 Y20.
+M99`,
       findings: [{ message: 'suspect' }],
     },
     {

@@ -1,5 +1,6 @@
 import { FactKind } from '../facts.ts';
 import { defineRule } from '../support/gradedRule.ts';
+import { linesOnce } from '../support/toolSessions.ts';
 
 /** An arc that doubles back at both ends, where the other direction would run smoothly through. */
 export const arcDirectionSuspect = defineRule({
@@ -11,7 +12,9 @@ export const arcDirectionSuspect = defineRule({
       'This {direction} arc doubles back on the cuts before and behind it, and the other direction would join both smoothly. Check G2 against G3.',
   },
   program(facts, report) {
+    const isNew = linesOnce();
     for (const fact of facts.of(FactKind.arcAgainst)) {
+      if (!isNew(fact.line)) continue;
       const text = facts.lineText(fact.line);
       const code = /G\s*0*[23](?![\d.])/i.exec(text);
       const column = code?.index ?? text.length - text.trimStart().length;

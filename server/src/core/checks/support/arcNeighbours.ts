@@ -101,6 +101,35 @@ const isAgainst = (
   return mirroredStart > SMOOTH && mirroredEnd > SMOOTH;
 };
 
+/** Share of the radius within which two arcs have one centre. */
+const ONE_CENTRE = 1e-3;
+
+/**
+ * True if the arc and the one behind it go to and fro along one circle while one of them sinks: a ramp. Half and full
+ * turns look the same in both directions and are not taken for it.
+ */
+const isRampToAndFro = (one: ArcMove, two: ArcMove, first: number, second: number): boolean => {
+  if (kindOf(two.moves, two.move) !== MoveKind.arc) return false;
+  const a = one.moves.firstExtra(one.move) * EXTRA_WIDTH;
+  const b = two.moves.firstExtra(two.move) * EXTRA_WIDTH;
+  const halves = one.moves.extras[a + 4] / Math.PI;
+  const isHalf = Math.abs(halves - Math.round(halves)) < 0.01;
+  if (isHalf || halves > 0 === two.moves.extras[b + 4] > 0) return false;
+  const apart = distance(one.moves.extras[a] - two.moves.extras[b], one.moves.extras[a + 1] - two.moves.extras[b + 1]);
+  if (apart > ONE_CENTRE * one.moves.extras[a + 2]) return false;
+  const normal = 3 - first - second;
+  return [one, two].some(
+    ({ moves, move, entry }) => startOf(moves, move, normal, entry) !== moves.ends[move * 3 + normal],
+  );
+};
+
+/** A move of a table that begins at a position. */
+interface ArcMove {
+  readonly moves: MoveTable;
+  readonly move: number;
+  readonly entry: Float64Array;
+}
+
 const before = new Float64Array(3);
 const behind = new Float64Array(3);
 
@@ -115,11 +144,16 @@ export const suspectArcs = (segment: Segment, next: Segment | undefined, pool: M
     if (kindOf(moves, move) !== MoveKind.arc) continue;
     lastTangent(moves, move, entry.position, entry.tangent, pool, before);
     const follower = firstMotion(moves, move + 1);
-    if (follower < moves.count) startTangent(moves, follower, entry.position, pool, behind);
-    else if (next === undefined) continue;
-    else startTangent(next.moves, firstMotion(next.moves, 0), next.entry.position, pool, behind);
+    const isOwn = follower < moves.count;
+    if (!isOwn && next === undefined) continue;
+    const followed: ArcMove =
+      isOwn || next === undefined
+        ? { moves, move: follower, entry: entry.position }
+        : { moves: next.moves, move: firstMotion(next.moves, 0), entry: next.entry.position };
+    startTangent(followed.moves, followed.move, followed.entry, pool, behind);
     const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));
     if (!isAgainst(moves, k, move, entry.position, first, second)) continue;
+    if (isRampToAndFro({ moves, move, entry: entry.position }, followed, first, second)) continue;
     arcs.push({ line: moves.lines[move], clockwise: moves.extras[k * EXTRA_WIDTH + 4] < 0 });
   }
   segment.suspectArcs = { next, arcs };
