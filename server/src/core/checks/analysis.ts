@@ -435,7 +435,10 @@ export class Analysis {
     const known = chunk.rendered.get(own);
     if (known !== undefined && known.line === line) return known;
     const worded = wordFinding(own, line, severity);
-    const finding = later ? { ...worded, message: `${worded.message} It comes in a later pass of the loop.` } : worded;
+    const finding =
+      later && own.origin === undefined
+        ? { ...worded, message: `${worded.message} It comes in a later pass.` }
+        : worded;
     chunk.rendered.set(own, finding);
     return finding;
   }
@@ -613,6 +616,10 @@ interface ChunkPassage extends TextPassage {
 /** Takes a finding of a rule's message at a line, unless it is silenced; it is worded only if it is told. */
 type Take = (rule: number, message: string, line: number, make: (severity: Severity) => Finding) => void;
 
+/** Says that a finding is in the file of a called program. */
+const originText = ({ origin }: SegmentFinding): string =>
+  origin === undefined ? '' : `In O${origin.program}, line ${origin.line + 1}: `;
+
 /** A finding in words, at its line of the program. */
 const wordFinding = (own: SegmentFinding, line: number, severity: Severity): Finding => ({
   rule: RULES[own.rule].code,
@@ -621,7 +628,7 @@ const wordFinding = (own: SegmentFinding, line: number, severity: Severity): Fin
   column: own.column,
   endLine: line,
   endColumn: own.endColumn,
-  message: wordMessage(own.rule, own.message, own.data),
+  message: `${originText(own)}${wordMessage(own.rule, own.message, own.data)}`,
   fixes: placeFixes(own.fixes, line),
 });
 

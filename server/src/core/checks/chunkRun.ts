@@ -52,6 +52,17 @@ const IN_FLOW: Stretch = { first: 0, most: 0, pass: 2, inFlow: true };
 const REPEATING_FACTS = new Set<Fact['kind']>([FactKind.hole, FactKind.toolChange, FactKind.programEnd]);
 /** Facts of which a later pass may tell others than the first: where computed jumps and calls lead. */
 const LEADING_FACTS = new Set<Fact['kind']>([FactKind.jumpTarget, FactKind.callTarget]);
+/** Lines of another file: the call in the program itself that they count as, and what they are. */
+export interface CalledFile {
+  /** Line of the call in its chunk, and its columns. */
+  readonly line: number;
+  readonly column: number;
+  readonly endColumn: number;
+  /** Number of the program that runs, and the line of its text that the chunk begins at. */
+  readonly program: number;
+  readonly firstLine: number;
+}
+
 const THROUGH: StretchEnd = { kind: 'through' };
 const OVER: StretchEnd = { kind: 'over' };
 
@@ -95,6 +106,8 @@ export class ChunkRunner {
   /** True while what stands behind the program's end is run. */
   private wasOver = false;
   private passFlags = 0;
+  /** Facts of the passes that have their place. */
+  private factsPlaced = 0;
   private stretch: Stretch = { first: 0, most: 0, pass: 1, inFlow: false };
   private readonly block = new Block();
   /** Moves of the segment being run; kept as a packed copy. */
@@ -355,33 +368,54 @@ export class ChunkRunner {
 
   /**
    * Executes a stretch once more, behind what was executed since `beginPasses`. Its lines count from the chunk's first
-   * one, or all as `countedAs` (lines of another file, which count as the line of their call).
+   * one; those of another file (`called`) all as the line of their call.
    */
-  runPass(text: LineChunk, first: number, most: number, countedAs: number): { end: StretchEnd; blocks: number } {
+  runPass(
+    text: LineChunk,
+    first: number,
+    most: number,
+    called: CalledFile | undefined,
+  ): { end: StretchEnd; blocks: number } {
     const { executor, judge, block } = this;
     this.wasOver = executor.modes[Mode.ended] !== 0;
     this.stretch = IN_FLOW;
-    const factsBefore = judge.facts.length;
+    this.factsPlaced = judge.facts.length;
+    const findingsBefore = judge.findings.length;
     for (let line = first; line < first + most; line++) {
-      this.runLine(text, line, block, countedAs >= 0 ? countedAs : line);
+      this.runLine(text, line, block, called?.line ?? line);
+      if (called !== undefined) this.placeAtCall(called, line, findingsBefore);
       this.passFlags |= judge.lineFlags | this.openFlag();
       this.linesExecuted++;
       const end = this.endOf(block);
-      if (end === undefined) continue;
-      if (countedAs >= 0) this.leaveForeignFacts(factsBefore);
-      return { end, blocks: line + 1 - first };
+      if (end !== undefined) return { end, blocks: line + 1 - first };
     }
-    if (countedAs >= 0) this.leaveForeignFacts(factsBefore);
     return { end: THROUGH, blocks: most };
   }
 
-  /** Lines of another file: where their jumps lead is judged when that file is open; their calls are told at the outermost one. */
-  private leaveForeignFacts(from: number): void {
+  /**
+   * What a line of another file gave is told at the call. Where its jumps lead is judged when that file is open itself.
+   */
+  private placeAtCall({ column, endColumn, program, firstLine }: CalledFile, line: number, from: number): void {
     const { judge } = this;
-    const foreign = judge.facts.splice(from);
-    for (const fact of foreign) {
-      if (fact.kind === FactKind.callTarget) judge.facts.push({ ...fact, column: 0, endColumn: 0, b: 1 });
-      else if (fact.kind !== FactKind.jumpTarget) judge.facts.push(fact);
+    for (let i = judge.findings.length - 1; i >= from && judge.findings[i].origin === undefined; i--) {
+      judge.findings[i] = {
+        ...judge.findings[i],
+        column,
+        endColumn,
+        fixes: [],
+        origin: { program, line: firstLine + line },
+      };
+    }
+    while (this.factsPlaced < judge.facts.length) {
+      const fact = judge.facts[this.factsPlaced];
+      if (fact.kind === FactKind.jumpTarget) judge.facts.splice(this.factsPlaced, 1);
+      else
+        judge.facts[this.factsPlaced++] = {
+          ...fact,
+          column,
+          endColumn,
+          b: fact.kind === FactKind.callTarget ? 1 : fact.b,
+        };
     }
   }
 
@@ -394,8 +428,8 @@ export class ChunkRunner {
   finishPasses(entry: SegmentEntry): Segment {
     const { judge, moves, executor } = this;
     const seen = new Set<string>();
-    judge.findings = judge.findings.filter(({ rule, message, line, column }) => {
-      const key = `${rule} ${message} ${line} ${column}`;
+    judge.findings = judge.findings.filter(({ rule, message, line, column, origin }) => {
+      const key = `${rule} ${message} ${line} ${column} ${origin?.line}`;
       return !seen.has(key) && seen.add(key);
     });
     judge.facts = judge.facts.filter(({ kind, line, a, b }) => {

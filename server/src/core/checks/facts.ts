@@ -107,7 +107,7 @@ export interface ProgramFacts {
   readonly cutOffLine: number;
   /** Why a run with jumps or calls ended before the program did; undefined where it did not. `values` are those of the loop's condition. */
   readonly stop:
-    | (Pick<FlowStop, 'kind' | 'number'> & { readonly line: number; readonly loop: LoopStop | undefined })
+    | (Pick<FlowStop, 'kind' | 'number' | 'text'> & { readonly line: number; readonly loop: LoopStop | undefined })
     | undefined;
   /** O numbers, sequence numbers and loops as they are written. */
   readonly layout: ProgramLayout;

@@ -21,6 +21,8 @@ const G = letterIndex('G');
 const D = letterIndex('D');
 const P = letterIndex('P');
 const RULE_BY_CODE = new Map(RULES.map((rule, index) => [rule.code, index]));
+/** Kinds of flow statements whose condition is not known, with what comes of it. */
+const UNKNOWN_CONDITION: Readonly<Record<string, string>> = { while: 'loop-condition', 'if-then': 'then-condition' };
 /** A rule's place in the register and one of its functions. */
 interface Subscriber {
   readonly index: number;
@@ -350,14 +352,10 @@ export class Judge implements ExecutionListener, RuleContext {
   private unknownCondition(): void {
     const { flow } = this.block;
     if (flow === undefined || this.isReadOnly) return;
+    if (this.block.faults.some(({ code }) => code === 'expression-domain')) return;
     if (Number.isNaN(flow.condition)) {
-      this.addFact(
-        FactKind.notExecuted,
-        flow.start,
-        flow.end,
-        0,
-        flow.kind === 'while' ? 'loop-condition' : 'condition',
-      );
+      const kind = UNKNOWN_CONDITION[flow.kind] ?? 'condition';
+      this.addFact(FactKind.notExecuted, flow.start, flow.end, 0, kind);
     } else if (flow.kind.endsWith('goto') && flow.condition === 1 && Number.isNaN(flow.target)) {
       this.addFact(FactKind.notExecuted, flow.start, flow.end, 0, 'jump-number');
     }

@@ -6,8 +6,8 @@ export class RepeatedFindings {
   private readonly told = new Set<string>();
 
   /** True if the same was found at the same place before. */
-  has({ rule, message, column }: SegmentFinding, line: number): boolean {
-    const key = `${rule} ${message} ${line} ${column}`;
+  has({ rule, message, column, origin }: SegmentFinding, line: number): boolean {
+    const key = `${rule} ${message} ${line} ${column} ${origin?.line}`;
     if (this.told.has(key)) return true;
     this.told.add(key);
     return false;

@@ -33,6 +33,8 @@ export interface SegmentFinding {
   readonly endColumn: number;
   readonly data: MessageData;
   readonly fixes: readonly Fix[];
+  /** Where it is in the file of a called program (line from 0); the place above is then that of the call. */
+  readonly origin?: { readonly program: number; readonly line: number };
 }
 
 /** Bits of `Segment.lineFlags`. */

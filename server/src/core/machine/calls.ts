@@ -19,7 +19,7 @@ export type Ending =
       readonly values: ReadonlyMap<number, number> | undefined;
     }
   /** The program raises an alarm of its own and stops. */
-  | { readonly kind: 'alarm'; readonly number: number }
+  | { readonly kind: 'alarm'; readonly number: number; readonly text: string }
   /** Back to the caller: behind the call, or at its sequence number `target` (NaN none). */
   | { readonly kind: 'return'; readonly target: number };
 
@@ -86,6 +86,9 @@ export const writtenCall = (block: Block): number => {
   return calls ? whole(block, P, Number.NaN) : Number.NaN;
 };
 
+const firstRemark = ({ source, remarks }: Block): string =>
+  remarks.length < 2 ? '' : source.slice(remarks[0], remarks[1]).trim();
+
 /** A value given to #3000 on macro controls: the program raises an alarm of its own. Common practice, no source. */
 export const raiseAlarm = (executor: Executor): void => {
   const { block, variables } = executor;
@@ -93,7 +96,7 @@ export const raiseAlarm = (executor: Executor): void => {
   if (number === undefined) return;
   variables.set(ALARM_VARIABLE, undefined);
   const isHere = /#\s*3\s*0\s*0\s*0\s*=/.test(block.source.slice(block.start, block.end));
-  if (isHere && !Number.isNaN(number)) executor.ending = { kind: 'alarm', number };
+  if (isHere && !Number.isNaN(number)) executor.ending = { kind: 'alarm', number, text: firstRemark(block) };
 };
 
 const whole = (block: Block, letter: number, otherwise: number): number => {

@@ -7,7 +7,7 @@
 import { shiftOpenLines } from '../../machine/compensation.ts';
 import type { RunLimits } from '../../machine/configuration.ts';
 import { Mode } from '../../machine/modes.ts';
-import { type ChangedLines, type ChunkRunner, type StretchEnd, sameEntry } from '../chunkRun.ts';
+import { type CalledFile, type ChangedLines, type ChunkRunner, type StretchEnd, sameEntry } from '../chunkRun.ts';
 import type { LoopStop } from '../facts.ts';
 import type { Segment, SegmentEntry } from '../segment.ts';
 import { type FlowStop, type Follower, followEnd, type Point } from './follow.ts';
@@ -292,10 +292,10 @@ export class FlowRun implements Follower {
   private runPass(point: Point): { blocks: number; next: Point | undefined } {
     const at = this.spotOf(point);
     this.setCall(point.frame);
-    const counted = point.source.isMain ? -1 : (point.frame?.anchor.line ?? 0);
-    const { end, blocks } = this.runner.runPass(at.chunk.text, at.line, linesFrom(point, at), counted);
-    this.span.low = Math.min(this.span.low, counted < 0 ? at.line : counted);
-    this.span.high = Math.max(this.span.high, counted < 0 ? at.line + blocks : counted + 1);
+    const called = calledFile(point, at);
+    const { end, blocks } = this.runner.runPass(at.chunk.text, at.line, linesFrom(point, at), called);
+    this.span.low = Math.min(this.span.low, called?.line ?? at.line);
+    this.span.high = Math.max(this.span.high, called === undefined ? at.line + blocks : called.line + 1);
     return { blocks, next: followEnd(this, end, point, point.line + blocks) };
   }
 
@@ -453,6 +453,21 @@ const passPassesBy = (passage: PassageRun, { start, oldEnd, newEnd }: ChangedLin
 const conditionText = ({ chunk, line }: Spot): string => {
   const { text } = chunk;
   return text.source.slice(text.lineStart(line), text.lineEnd(line));
+};
+
+/** What the lines of another file count as: the outermost call; undefined in the program itself. */
+const calledFile = ({ source, line, frame }: Point, { chunk }: Spot): CalledFile | undefined => {
+  if (source.isMain || frame === undefined) return undefined;
+  const { anchor } = frame;
+  const text = conditionText(anchor);
+  const { number } = source.layout.unitOf(line);
+  return {
+    line: anchor.line,
+    column: text.length - text.trimStart().length,
+    endColumn: text.trimEnd().length,
+    program: number >= 0 ? number : frame.call.number,
+    firstLine: source.firstLineOf(chunk),
+  };
 };
 
 /** The variables that a text names, with their values, at most three. */

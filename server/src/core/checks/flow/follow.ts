@@ -27,6 +27,8 @@ export interface FlowStop {
   readonly spot: Spot;
   /** Pass of a loop, depth of calls, number of an alarm or program. */
   readonly number?: number;
+  /** What the program's own alarm says. */
+  readonly text?: string;
 }
 
 /** What following needs of the run. */
@@ -56,7 +58,7 @@ export const followEnd = (run: Follower, end: StretchEnd, point: Point, line: nu
     case 'over':
       return behindEnd(run, point, line);
     case 'alarm':
-      run.stopAt({ kind: 'alarm', spot: spotBefore(point, line), number: end.number });
+      run.stopAt({ kind: 'alarm', spot: spotBefore(point, line), number: end.number, text: end.text });
       return undefined;
     case 'call':
       return call(run, end, point, line);

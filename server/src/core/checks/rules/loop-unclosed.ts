@@ -32,6 +32,7 @@ export const loopUnclosed = defineRule({
       const { number, head } = loop;
       const outer = loops.find((other) => other.head < head && head < other.end);
       const crossing = loop.end >= 0 ? undefined : strayEnds.find((end) => end.number === number && end.line > head);
+      if (Number.isNaN(number)) continue;
       if (!isLoopNumber(number)) tell('number', head, 'DO', { word: 'DO', number });
       else if (crossing !== undefined && outer !== undefined && strays.delete(crossing))
         tell('crossed', head, 'DO', { number, outer: outer.head + 1, end: crossing.line + 1 });
@@ -40,6 +41,7 @@ export const loopUnclosed = defineRule({
         tell('same-number', head, 'DO', { number, outer: sameNumberAround(loops, loop) + 1 });
     }
     for (const { line, number } of strays) {
+      if (Number.isNaN(number)) continue;
       const isNumber = isLoopNumber(number);
       tell(isNumber ? 'stray' : 'number', line, 'END', { word: 'END', number });
     }

@@ -24,6 +24,8 @@ testRule('not-executed', {
     { program: 'G0 X1.\nM30' },
     { program: 'O1\nM98 P100\nG65 P100 A1.\nGOTO 10\nN10 M30\nO100\n#3=#1\nM99' },
     { program: '#1=0\nWHILE [#1 LT 3] DO1\n#1=#1+1\nEND1\nM30' },
+    // A value that a mistake left unknown is told as that mistake.
+    { program: 'IF [SQRT[-1] GT 2] GOTO 10\nN10 M30' },
     // A stop with a message, and an alarm that is not raised.
     { program: '#3006=1 (TURN THE PART)\nM30' },
     { program: '#1=1\nIF [#1 EQ #0] THEN #3000=1 (NO DEPTH)\nM30' },
@@ -75,12 +77,15 @@ GOTO #1000
 ^^^^^^^^^^
 M98 P#1000
 ^^^^^^^^^^
+IF [#1000 EQ 2] THEN #1=5.
+^^^^^^^^^^^^^^^^^^^^^^^^^^
 M30`,
       findings: [
         { message: 'condition' },
         { message: 'loop-condition' },
         { message: 'jump-number' },
         { message: 'call-number' },
+        { message: 'then-condition' },
       ],
     },
     {

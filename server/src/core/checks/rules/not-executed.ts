@@ -6,7 +6,7 @@ import { endlessLoopOf, valuesText } from '../support/loopStops.ts';
 /** Kinds of things that are told once a program, with their message. */
 const ONCE = ['radius-unknown', 'probe'];
 /** Kinds that are told at each place. */
-const EACH = ['condition', 'loop-condition', 'jump-number', 'call-number'];
+const EACH = ['condition', 'then-condition', 'loop-condition', 'jump-number', 'call-number'];
 
 /** What the path leaves out, and where it ends before the program does. */
 export const notExecuted = defineRule({
@@ -25,13 +25,15 @@ export const notExecuted = defineRule({
       'The cutter’s radius for G41 or G42 is not known here, so the path is the programmed one and nothing is checked on it. Give the diameter in the tool table of blockwright.json, or in the remark of the tool change.',
     probe: 'Probing moves are shown up to their end point: where the probe touches is not known here.',
     condition:
-      'This condition reads what only the machine knows: path and checks go on as if it were not fulfilled. Look yourself at what happens where it is.',
+      'This condition hangs on a value that is not known here, such as one of the machine’s own: path and checks go on as if it were not fulfilled. Look yourself at what happens where it is.',
+    'then-condition':
+      'This condition hangs on a value that is not known here, such as one of the machine’s own: the variable behind THEN counts as not known from here on.',
     'loop-condition':
-      'This condition reads what only the machine knows: path and checks go through the loop once. Look yourself at what further passes do.',
+      'This condition hangs on a value that is not known here, such as one of the machine’s own: path and checks go through the loop once. Look yourself at what further passes do.',
     'jump-number':
-      'This jump’s number hangs on what only the machine knows: path and checks go straight on. Look yourself at what happens where it leads.',
+      'This jump’s number hangs on a value that is not known here, such as one of the machine’s own: path and checks go straight on. Look yourself at what happens where it leads.',
     'call-number':
-      'The called program’s number hangs on what only the machine knows: path and checks leave the call out. Look yourself at what it does.',
+      'The called program’s number hangs on a value that is not known here, such as one of the machine’s own: path and checks leave the call out. Look yourself at what it does.',
     limit:
       'The path has more than {moves} moves and ends here; what follows is neither executed nor checked. Split the program, or raise limits.moves in blockwright.json.',
     'cut-off':
@@ -76,7 +78,7 @@ const tellStop = (facts: ProgramFacts, report: ProgramReport): void => {
     const [from, to] = lineRange(facts, endless.line);
     report('rounds', endless.line, from, to, { passes: endless.passes });
   } else if (stop.kind === 'alarm') {
-    const text = alarmText(facts.lineText(stop.line));
+    const { text = '' } = stop;
     tell(text === '' ? 'alarm' : 'alarm-text', { number, text });
   } else if (stop.kind === 'loading') tell('loading', { number });
   else if ((stop.kind === 'steps' || stop.kind === 'moves' || stop.kind === 'seconds') && endless === undefined) {
@@ -100,7 +102,3 @@ const limitText = ({ configuration: { limits } }: ProgramFacts, kind: 'steps' | 
     : kind === 'moves'
       ? `${limits.moves} moves`
       : `${limits.seconds} s of computing`;
-
-/** What the remark behind `#3000=n` says. */
-const alarmText = (line: string): string =>
-  /#\s*3000\s*=/.test(line) ? (/\(([^)]*)\)/.exec(line)?.[1].trim() ?? '') : '';

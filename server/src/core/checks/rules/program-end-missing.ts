@@ -11,7 +11,7 @@ export const programEndMissing = defineRule({
     missing: 'The program has no end: neither M30 nor M2 is reached. Write M30 as its last block.',
   },
   program(facts, report) {
-    if (facts.cutOffLine >= 0) return;
+    if (facts.cutOffLine >= 0 || facts.stop !== undefined) return;
     if (facts.of(FactKind.programEnd).length > 0 || facts.of(FactKind.subprogramEnd).length > 0) return;
     const line = lastBlock(facts);
     if (line < 0) return;
