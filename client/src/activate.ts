@@ -4,7 +4,7 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import { registerFirstShopFile } from './firstShopFile.ts';
 import type { PathChannel } from './path/channel.ts';
 import { registerPathView } from './path/register.ts';
-import { answerReadFile } from './readFile.ts';
+import { answerListFolder, answerReadFile } from './readFile.ts';
 import { registerRulePages, withRulePages } from './rulePages.ts';
 
 /** The language of part programs; the server takes any, the client asks for this one. */
@@ -20,7 +20,13 @@ export type MakeClient = (
 export async function activateWith(context: vscode.ExtensionContext, makeClient: MakeClient): Promise<void> {
   const paths = new LatestChannel();
   const client = makeClient(clientOptions(), (channel) => paths.connect(channel));
-  context.subscriptions.push(client, answerReadFile(client), registerRulePages(context), registerFirstShopFile(client));
+  context.subscriptions.push(
+    client,
+    answerReadFile(client),
+    answerListFolder(client),
+    registerRulePages(context),
+    registerFirstShopFile(client),
+  );
   registerPathView(context, client, paths);
   await client.start();
 }
@@ -29,7 +35,7 @@ function clientOptions(): LanguageClientOptions {
   return {
     // The shop's file is sent too: what stands in its editor counts before it is saved.
     documentSelector: [{ language: languageId }, { pattern: '**/blockwright.json' }],
-    initializationOptions: { readFile: true, shopFileSchema: true },
+    initializationOptions: { readFile: true, listFolder: true, shopFileSchema: true },
     middleware: {
       handleDiagnostics: (uri, findings, next) => next(uri, findings.map(withRulePages)),
       provideDiagnostics: async (document, previous, token, next) => {

@@ -388,8 +388,8 @@ describe('trace', () => {
     expect(Number(height)).toBeGreaterThan(24 * 1.8 * 0.65);
   });
 
-  test('what is not executed makes the path incomplete, and says where', () => {
-    write('loop.nc', RIGHT.replace('X10.\n', 'GOTO 100\nX10.\n'));
+  test('a loop that never ends makes the path incomplete, and it is said where', () => {
+    write('loop.nc', RIGHT.replace('X10.\n', 'N100 X10.\nGOTO 100\n'));
     const { out, err } = run(['trace', 'loop.nc']);
     expect(JSON.parse(out)).toMatchObject({ complete: false, stopped: { line: 9 } });
     expect(err).toContain('not complete from line 9 on');

@@ -36,7 +36,7 @@ interface Transport {
 /** Talks to one server. */
 export class TestClient {
   readonly notices: Notice[] = [];
-  /** What the client answers when the server asks; by method. */
+  /** What the client answers when the server asks, by method; a promise is answered late. */
   readonly answers = new Map<string, (params: Record<string, unknown>) => unknown>();
   readonly transport: Transport;
   private readonly waiting = new Map<number, (answer: Answer) => void>();
@@ -102,7 +102,9 @@ export class TestClient {
         for (const listener of [...this.noticeListeners]) listener();
       } else {
         const result = this.answers.get(message.method)?.(params) ?? null;
-        this.transport.send({ jsonrpc: '2.0', id: message.id, result });
+        const send = (late: unknown): void => this.transport.send({ jsonrpc: '2.0', id: message.id, result: late });
+        if (result instanceof Promise) void result.then(send);
+        else send(result);
       }
       return;
     }

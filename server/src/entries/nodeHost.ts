@@ -7,6 +7,7 @@ import { createConnection } from 'vscode-languageserver/node';
 import type { ServerHost } from '../lsp/host.ts';
 import { attachPipe } from '../lsp/pathHandover.ts';
 import { startServer } from '../lsp/server.ts';
+import { fileStart, namesIn } from './fileStart.ts';
 
 /** Where a client that wants the path in binary puts the other end of a pipe. */
 const PATH_DESCRIPTOR = 3;
@@ -31,6 +32,9 @@ function nodeHost({ pathPipe, shopFile, profile }: NodeOptions): ServerHost {
   const pages = pathToFileURL(join(__dirname, 'rules')).href;
   return {
     readFile: (uri) => (uri.startsWith('file:') ? readText(uri) : undefined),
+    listFolder: (uri) => (uri.startsWith('file:') ? namesIn(fileURLToPath(uri)) : undefined),
+    readStart: (uri, most, within) =>
+      uri.startsWith('file:') ? fileStart(fileURLToPath(uri), most, fileURLToPath(within)) : undefined,
     rulePage: (code) => `${pages}/${code}.md`,
     pause: () => new Promise((resolve) => setImmediate(resolve)),
     ...(shopFile === undefined ? {} : { shopFile }),

@@ -25,6 +25,8 @@ function start(port: PathPort | undefined): void {
   const connection = createConnection(new BrowserMessageReader(self), new BrowserMessageWriter(self));
   const host: ServerHost = {
     readFile: () => undefined,
+    listFolder: () => undefined,
+    readStart: () => undefined,
     pause: makePause(),
     ...(port && { servePaths: (lookup) => attachPort(port, lookup) }),
   };

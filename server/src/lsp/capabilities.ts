@@ -23,6 +23,10 @@ export interface ClientAbilities {
   readonly foldingLimit: number;
   /** Answers `blockwright/readFile`. */
   readonly readsFiles: boolean;
+  /** Answers `blockwright/listFolder`. */
+  readonly listsFolders: boolean;
+  /** Tells of the folders that it has open, and of changes of them. */
+  readonly hasWorkspaceFolders: boolean;
   /** Checks blockwright.json against the schema itself. */
   readonly checksShopFile: boolean;
 }
@@ -45,6 +49,8 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     versionsEdits: workspace?.workspaceEdit?.documentChanges === true,
     foldingLimit: textDocument?.foldingRange?.rangeLimit ?? 5000,
     readsFiles: says('readFile'),
+    listsFolders: says('listFolder'),
+    hasWorkspaceFolders: workspace?.workspaceFolders === true,
     checksShopFile: says('shopFileSchema'),
   };
 }
@@ -57,9 +63,10 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     hoverProvider: true,
     documentSymbolProvider: true,
     foldingRangeProvider: true,
+    workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
     codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
     ...(client.pullsFindings && {
-      diagnosticProvider: { identifier: 'blockwright', interFileDependencies: false, workspaceDiagnostics: false },
+      diagnosticProvider: { identifier: 'blockwright', interFileDependencies: true, workspaceDiagnostics: false },
     }),
   };
 }

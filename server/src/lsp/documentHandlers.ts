@@ -1,5 +1,5 @@
 /** What the client tells: documents opened, changed and closed; settings and files changed. */
-import type { Connection } from 'vscode-languageserver';
+import { type Connection, FileChangeType } from 'vscode-languageserver';
 import { changesOf, openedOf, uriOf, versionOf } from './params.ts';
 import type { Server } from './server.ts';
 
@@ -13,8 +13,9 @@ export function listenToDocuments(connection: Connection, server: Server): void 
     void server.configureAll();
   });
   connection.onDidChangeWatchedFiles((params) => {
-    const changed = (params?.changes ?? []).map((change) => String(change?.uri));
-    const uris = changed.filter((uri) => server.shopFiles.concerns(uri));
+    const changes = (params?.changes ?? []).map((change) => ({ uri: String(change?.uri), type: change?.type }));
+    for (const { uri, type } of changes) server.subprograms.fileChanged(uri, type !== FileChangeType.Changed);
+    const uris = changes.map(({ uri }) => uri).filter((uri) => server.shopFiles.concerns(uri));
     if (uris.length === 0) return;
     for (const uri of uris) server.shopFiles.forget(uri);
     for (const uri of server.shopTexts.all()) void server.pushProblems(uri);
@@ -31,6 +32,7 @@ function opened(server: Server, params: unknown): void {
   }
   server.shopFiles.forgetAll();
   const program = server.programs.add(uri, version, text);
+  server.subprograms.opened(program, !server.client.registersFileWatchers);
   void server.configure(program);
 }
 
@@ -44,6 +46,7 @@ function changed(server: Server, params: unknown): void {
   const program = server.programs.need(uri);
   program.version = versionOf(params);
   program.change(changes);
+  server.subprograms.edited(program);
   server.runs.start(program);
 }
 
@@ -51,7 +54,11 @@ function closed(server: Server, uri: string): void {
   if (server.shopTexts.has(uri)) {
     server.shopTexts.remove(uri);
     shopTextChanged(server, uri, undefined);
-  } else if (server.programs.remove(uri)) {
+    return;
+  }
+  const program = server.programs.remove(uri);
+  if (program) {
+    server.subprograms.closed(program);
     server.closed(uri);
   }
 }

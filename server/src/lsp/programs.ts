@@ -1,5 +1,6 @@
 /** The open programs. The text lives in the analysis, as a table of lines: an edit costs nothing for the lines around it. */
 import { Analysis } from '../core/checks/analysis.ts';
+import type { SubprogramHost } from '../core/checks/flow/host.ts';
 import { type Configuration, DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
 import { invalidParams, type TextChange } from './params.ts';
 
@@ -30,10 +31,13 @@ export class Program {
   /** Counts finished runs. */
   runCount = 0;
 
-  constructor(uri: string, version: number, text: string) {
+  /** Resolves when its subprograms' files are read, or have been waited for long enough; undefined where none is awaited. */
+  awaited: Promise<void> | undefined;
+
+  constructor(uri: string, version: number, text: string, hostFor?: (program: Program) => SubprogramHost) {
     this.uri = uri;
     this.version = version;
-    this.analysis = new Analysis(text);
+    this.analysis = new Analysis(text, DEFAULT_CONFIGURATION, hostFor?.(this));
     const firstEnd = text.indexOf('\n');
     this.lineEnd = firstEnd > 0 && text.charCodeAt(firstEnd - 1) === 13 ? '\r\n' : '\n';
   }
@@ -55,6 +59,12 @@ export class Program {
     this.analysis.configure(configuration);
     this.markDirty();
     return true;
+  }
+
+  /** A subprogram's file came, or is another one now. */
+  subprogramsChanged(): void {
+    this.analysis.subprogramsChanged();
+    this.markDirty();
   }
 
   private markDirty(): void {
@@ -89,11 +99,17 @@ export class Program {
 /** All open programs by address. */
 export class Programs {
   private readonly open = new Map<string, Program>();
+  private readonly hostFor: ((program: Program) => SubprogramHost) | undefined;
+
+  /** `hostFor` finds the subprograms of a program. */
+  constructor(hostFor?: (program: Program) => SubprogramHost) {
+    this.hostFor = hostFor;
+  }
 
   /** Takes a program in; one that was open under the same address is closed. */
   add(uri: string, version: number, text: string): Program {
     this.remove(uri);
-    const program = new Program(uri, version, text);
+    const program = new Program(uri, version, text, this.hostFor);
     this.open.set(uri, program);
     return program;
   }

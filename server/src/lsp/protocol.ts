@@ -5,21 +5,33 @@
  * What a client may say in `initializationOptions` (all optional):
  * - `readFile: true`: it answers `blockwright/readFile`. Needed where the server cannot read files itself (a web
  *   worker, or programs on a file system that only the editor knows).
+ * - `listFolder: true`: it answers `blockwright/listFolder`, and `most` in `blockwright/readFile`; for subprograms in the
+ *   files beside a program.
  * - `shopFileSchema: true`: it checks `blockwright.json` against the JSON schema itself, so the server tells of an open
  *   one only what the schema cannot.
  * - `rules`: code → `error`, `warning`, `hint` or `off`; for clients without `workspace/configuration`.
  *
  * The client sends the text of an open `blockwright.json` like that of a program (didOpen, didChange, didClose), and
  * `workspace/didChangeWatchedFiles` for every blockwright.json that changes on disk, and for the profile files it names
- * (the server asks for both where the client lets it).
+ * (the server asks for both where the client lets it). Also for the files in a folder whose programs call subprograms.
  */
 import { NotificationType, RequestType } from 'vscode-languageserver';
 
 /**
  * Server → client: the text of the file at `uri`, or null where there is none. An error answer means that it is there
- * and cannot be read.
+ * and cannot be read. With `most`: the text of its first so many bytes, and the `size` of the whole in bytes; of a file
+ * that the client finds too large to read, the text may be empty.
  */
-export const ReadFileRequest = new RequestType<{ uri: string }, { text: string } | null, void>('blockwright/readFile');
+export const ReadFileRequest = new RequestType<
+  { uri: string; most?: number },
+  { text: string; size?: number } | null,
+  void
+>('blockwright/readFile');
+
+/** Server → client: the names of the plain files in the folder at `uri` (no folders, no links), or null where there is none. */
+export const ListFolderRequest = new RequestType<{ uri: string }, { files: string[] } | null, void>(
+  'blockwright/listFolder',
+);
 
 /**
  * Client → server: the list of the program's path chunks (without `chunk`), or one of them, as base64 of the packed path

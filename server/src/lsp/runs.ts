@@ -42,12 +42,13 @@ export class Runs {
 
   /** Runs the first slice at once; true if the program is up to date after it. A longer run goes on by itself. */
   start(program: Program): boolean {
-    if (!program.isDirty) return true;
-    if (!program.isConfigured || program.run || program.isClosed || program.isStopped) return false;
+    if (!program.isDirty && program.awaited === undefined) return true;
+    if (!program.isConfigured || program.run || isHeld(program)) return false;
     if (this.slice(program, FIRST_SLICE)) return true;
-    if (!program.isStopped) {
+    if (!isHeld(program)) {
       program.run = this.goOn(program).finally(() => {
         program.run = undefined;
+        this.start(program);
       });
     }
     return false;
@@ -58,7 +59,7 @@ export class Runs {
     while (!this.start(program)) {
       if (program.isClosed) throw invalidParams(`${program.uri} is not open`);
       if (program.isStopped) throw stopped(program);
-      await unlessCancelled(program.run ?? program.configured, token);
+      await unlessCancelled(program.run ?? program.awaited ?? program.configured, token);
       if (token?.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
     }
   }
@@ -66,7 +67,7 @@ export class Runs {
   /** One slice; true if the program is up to date. A slip of our own stops the run and never the server. */
   private slice(program: Program, milliseconds: number): boolean {
     try {
-      if (!program.analysis.runSlice(milliseconds)) return false;
+      if (!program.analysis.runSlice(milliseconds) || program.awaited) return false;
       program.isDirty = false;
       program.runCount++;
       this.hooks.finished(program);
@@ -84,10 +85,13 @@ export class Runs {
     do {
       await this.hooks.pause();
       if (sight.look(program.analysis.progress)) program.isStopped = true;
-    } while (!program.isClosed && !program.isStopped && !this.slice(program, LATER_SLICE));
+    } while (!isHeld(program) && !this.slice(program, LATER_SLICE));
     sight.end();
   }
 }
+
+/** True for a program that is not to be run now: it is closed, stopped, or waits for its subprograms' files. */
+const isHeld = (program: Program): boolean => program.isClosed || program.isStopped || program.awaited !== undefined;
 
 /** Shows the progress of one run once it takes long. */
 class ProgressSight {

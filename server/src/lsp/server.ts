@@ -6,21 +6,25 @@ import {
   DidChangeWatchedFilesNotification,
   type InitializeParams,
   type InitializeResult,
+  MessageType,
+  ShowMessageNotification,
 } from 'vscode-languageserver';
 import { DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
+import { siblingAddress } from './addresses.ts';
 import { abilitiesOf, type ClientAbilities, serverCapabilities } from './capabilities.ts';
 import { toProblemDiagnostic } from './convert.ts';
 import { listenToDocuments } from './documentHandlers.ts';
 import { FindingReports } from './findingReports.ts';
-import type { ServerHost } from './host.ts';
+import type { FileStart, ServerHost } from './host.ts';
 import type { PathLookup } from './pathHandover.ts';
 import { type Program, Programs } from './programs.ts';
-import { PathChangedNotification, ReadFileRequest } from './protocol.ts';
+import { ListFolderRequest, PathChangedNotification, ReadFileRequest } from './protocol.ts';
 import { listenToRequests } from './requestHandlers.ts';
 import { type RunProgress, Runs } from './runs.ts';
 import { EditorSettings } from './settings.ts';
 import { configurationOf, type ShopFile, ShopFiles } from './shopFiles.ts';
 import { ShopTexts } from './shopTexts.ts';
+import { Subprograms } from './subprograms.ts';
 
 /** Starts the language server on a connection; messages are answered from here on. */
 export function startServer(connection: Connection, host: ServerHost): void {
@@ -35,7 +39,8 @@ export function startServer(connection: Connection, host: ServerHost): void {
 
 /** Everything the handlers share. */
 export class Server {
-  readonly programs = new Programs();
+  readonly subprograms: Subprograms;
+  readonly programs: Programs;
   readonly shopTexts = new ShopTexts();
   readonly shopFiles: ShopFiles;
   readonly settings: EditorSettings;
@@ -61,6 +66,16 @@ export class Server {
       (uri) => this.watch(uri),
       host.shopFile,
     );
+    this.subprograms = new Subprograms({
+      listFolder: (beside) => this.listFolder(beside.slice(0, beside.lastIndexOf('/'))),
+      readStart: (beside, name, most, within) => this.readStart(siblingAddress(beside, name), most, within),
+      programs: () => this.programs.all(),
+      tell: (message) =>
+        void connection.sendNotification(ShowMessageNotification.type, { type: MessageType.Warning, message }),
+      watchFolder: (beside) => this.watchFolder(beside),
+      runAgain: (program, wasTold) => this.runAgain(program, wasTold),
+    });
+    this.programs = new Programs((program) => this.subprograms.hostFor(program));
     this.runs = new Runs({
       pause: () => host.pause(),
       showProgress: () => this.showProgress(),
@@ -73,6 +88,8 @@ export class Server {
   initialize(params: InitializeParams): InitializeResult {
     this.client = abilitiesOf(params);
     this.settings.initialize(this.client.hasConfiguration, params.initializationOptions);
+    const { workspaceFolders, rootUri } = params;
+    this.subprograms.setRoots(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
     return { capabilities: serverCapabilities(this.client), serverInfo: { name: 'blockwright' } };
   }
 
@@ -81,6 +98,13 @@ export class Server {
     const { client } = this.connection;
     if (this.client.registersConfiguration) {
       void client.register(DidChangeConfigurationNotification.type, { section: 'blockwright' });
+    }
+    if (this.client.hasWorkspaceFolders) {
+      const { workspace } = this.connection;
+      workspace.onDidChangeWorkspaceFolders(async () => {
+        const folders = await workspace.getWorkspaceFolders().catch(() => null);
+        this.subprograms.setRoots(folders?.map(({ uri }) => uri) ?? []);
+      });
     }
     if (this.client.registersFileWatchers) {
       void client.register(DidChangeWatchedFilesNotification.type, {
@@ -99,6 +123,17 @@ export class Server {
     void this.connection.client
       .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern }] })
       .catch(() => undefined);
+  }
+
+  /** Asks to be told of changes of the files in the folder of a program, until the returned function is called. */
+  private watchFolder(beside: string): () => void {
+    if (!this.client.registersFileWatchers) return () => undefined;
+    const baseUri = beside.slice(0, beside.lastIndexOf('/'));
+    const globPattern = this.client.watchesAnyFolder ? { baseUri, pattern: '*' } : '**/*';
+    const registered = this.connection.client
+      .register(DidChangeWatchedFilesNotification.type, { watchers: [{ globPattern }] })
+      .catch(() => undefined);
+    return () => void registered.then((registration) => registration?.dispose()).catch(() => undefined);
   }
 
   /** Finds out what a program runs under and runs it; who waits for the program waits for the newest of these. Never rejects. */
@@ -124,9 +159,18 @@ export class Server {
   /** The same for all open programs, after settings or a shop's file have changed. */
   async configureAll(): Promise<void> {
     await Promise.all([...this.programs.all()].map((program) => this.configure(program)));
-    if (this.client.pullsFindings && this.client.refreshesFindings) {
-      await this.connection.languages.diagnostics.refresh().catch(() => undefined);
-    }
+    await this.refresh();
+  }
+
+  /** Has findings that were pulled pulled again. */
+  private async refresh(): Promise<void> {
+    if (!this.client.pullsFindings || !this.client.refreshesFindings) return;
+    await this.connection.languages.diagnostics.refresh().catch(() => undefined);
+  }
+
+  private runAgain(program: Program, wasTold: boolean): void {
+    this.runs.start(program);
+    if (wasTold) void this.refresh();
   }
 
   /** What is wrong with an open shop's file, without what the client finds by the schema itself. */
@@ -188,6 +232,24 @@ export class Server {
     if (!this.client.readsFiles) return undefined;
     const answer = await this.connection.sendRequest(ReadFileRequest, { uri });
     return typeof answer?.text === 'string' ? answer.text : undefined;
+  }
+
+  private async listFolder(uri: string): Promise<readonly string[] | undefined> {
+    const listing = this.host.listFolder(uri);
+    if (listing) return listing;
+    if (!this.client.listsFolders) return undefined;
+    const answer: unknown = (await this.connection.sendRequest(ListFolderRequest, { uri }))?.files;
+    return Array.isArray(answer) ? answer.filter((name) => typeof name === 'string' && !/[/\\]/.test(name)) : undefined;
+  }
+
+  private async readStart(uri: string, most: number, within: string | undefined): Promise<FileStart | undefined> {
+    const reading = this.host.readStart(uri, most, within ?? uri.slice(0, uri.lastIndexOf('/')));
+    if (reading) return reading;
+    if (!this.client.listsFolders) return undefined;
+    const answer = await this.connection.sendRequest(ReadFileRequest, { uri, most });
+    return typeof answer?.text === 'string'
+      ? { text: answer.text, size: answer.size ?? answer.text.length }
+      : undefined;
   }
 
   private async showProgress(): Promise<RunProgress | undefined> {

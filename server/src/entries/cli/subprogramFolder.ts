@@ -10,7 +10,7 @@ import {
   toldCutShort,
   whyNotUsed,
 } from '../../core/checks/flow/siblingFiles.ts';
-import { fileStart, namesIn } from '../fileStart.ts';
+import { fileStartSync, namesInSync } from '../fileStart.ts';
 import { sayOnError } from './output.ts';
 
 /** The files of one folder. */
@@ -20,13 +20,22 @@ class Folder {
   private readonly heads = new Map<string, FileHead>();
   private readonly texts = new Map<string, FoundSubprogram>();
   private readonly told = new Set<string>();
+  private readonly answers = new Map<string, FoundSubprogram>();
 
   constructor(path: string) {
     this.path = path;
   }
 
+  /** A loop may ask for the same number very often. */
   find(number: number, colonCounts: boolean): FoundSubprogram {
-    this.names ??= namesIn(this.path) ?? [];
+    const key = `${number} ${colonCounts}`;
+    const known = this.answers.get(key) ?? this.search(number, colonCounts);
+    this.answers.set(key, known);
+    return known;
+  }
+
+  private search(number: number, colonCounts: boolean): FoundSubprogram {
+    this.names ??= namesInSync(this.path) ?? [];
     const search = chooseFile(this.names, number, colonCounts);
     let step = search.next();
     while (!step.done) step = search.next(step.value.map((name) => this.head(name)));
@@ -39,7 +48,7 @@ class Folder {
   private head(name: string): FileHead {
     let head = this.heads.get(name);
     if (head === undefined) {
-      head = headOfText(fileStart(join(this.path, name), HEAD_BYTES, this.path)?.text ?? '');
+      head = headOfText(fileStartSync(join(this.path, name), HEAD_BYTES, this.path)?.text ?? '');
       this.heads.set(name, head);
     }
     return head;
@@ -48,7 +57,7 @@ class Folder {
   private text(name: string, number: number): FoundSubprogram {
     let found = this.texts.get(name);
     if (found === undefined) {
-      const file = fileStart(join(this.path, name), LARGEST_SUBPROGRAM, this.path);
+      const file = fileStartSync(join(this.path, name), LARGEST_SUBPROGRAM, this.path);
       const why = file && whyNotUsed(name, number, file.text, file.size);
       if (why !== undefined) this.tell(why);
       found = file === undefined || why !== undefined ? 'absent' : { text: file.text };
