@@ -40,6 +40,8 @@ testRule('no-retract', {
     // The way up is in a subprogram.
     { program: `${HEAD}G1 Z-5. F100\nX50.\nM98 P9000\nT2 M6\nM30` },
     { program: `${HEAD}G1 Z-5. F100\nX50.\nG65 P9000\nG0 X0\nM30` },
+    // An angle head comes out along Y.
+    { program: `${HEAD}G18\nG0 Y-60.\nZ-15.\nG1 Y-36. F80\nG3 X0 Z-15. K-5.\nG0 Y-60.\nZ30.\nG17\nM30` },
     // Beside the blank, with room for the cutter.
     { program: `${HEAD}${CONTOUR}G0 Y80.\nX80.\nM30`, configuration },
     // A cycle comes out by itself, and stays at its R between the holes of a recess.

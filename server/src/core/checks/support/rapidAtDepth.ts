@@ -69,7 +69,8 @@ export const judgeRapidAtDepth = (
   const cut = place.copy();
   if (!cut.previousMotion() || !cut.cuts || cut.inCycle || (!cut.sideways && cut.rise > 0)) return undefined;
   if (cut.mode(facts.pool, Mode.tool) !== place.mode(facts.pool, Mode.tool)) return undefined;
-  if (leavesSideways(cut, facts) || callsBetween(cut.line, place.line, facts)) return undefined;
+  if (leavesSideways(cut, facts) || leavesAlongNormal(place, facts) || callsBetween(cut.line, place.line, facts))
+    return undefined;
   if (isBesideStock(place, facts)) return undefined;
   const last = lastInPlane(place);
   const x = last.end(0);
@@ -92,6 +93,12 @@ const SIDEWAYS: readonly (string | undefined)[] = ['other', 'probe', 'boring-bar
 const leavesSideways = (cut: PathPlace, { configuration, pool }: ProgramFacts): boolean =>
   cut.mode(pool, Mode.motion) >= 380 ||
   SIDEWAYS.includes(toolShape(configuration, pool, cut.segment.moves.modes[cut.move]).kind);
+
+/** True in G18 or G19 for a rapid along the third axis only: the way out of an angle head, or on to the next row of arcs. */
+const leavesAlongNormal = (place: PathPlace, { pool }: ProgramFacts): boolean => {
+  const { first, second, third } = planeOf(place.mode(pool, Mode.plane));
+  return third !== 2 && [first, second].every((axis) => place.start(axis) === place.end(axis));
+};
 
 /** True if a block between two lines calls a subprogram or macro: its way up may not be known. */
 export const callsBetween = (from: number, to: number, facts: ProgramFacts): boolean => {
