@@ -18,6 +18,7 @@ import {
   MOST_FINDINGS,
   placeFixes,
   severityOf,
+  withSearchedFixes,
   wordMessage,
 } from './findings.ts';
 import { FlowRun, firstCounted } from './flow/flowRun.ts';
@@ -28,6 +29,7 @@ import { wordStop } from './flow/stops.ts';
 import { readIgnores } from './ignores.ts';
 import { editChunks, mergeChanges } from './lineEdits.ts';
 import { GatheredFacts, type TextPassage } from './programFacts.ts';
+import { ArcRepairs } from './repair/arcRepairs.ts';
 import { RepeatedFindings } from './repeatedFindings.ts';
 import type { Severity } from './rule.ts';
 import { RULES } from './rules.ts';
@@ -109,6 +111,7 @@ export class Analysis {
   /** The run of a program with jumps, loops or calls, from the first chunk that has any. */
   private flow: FlowRun | undefined;
   private flowHead: RunChunk | undefined;
+  private repairs: ArcRepairs | undefined;
   /** Chunks from here on have still to be read where the run never came through. */
   private firstUnread = 0;
 
@@ -267,6 +270,7 @@ export class Analysis {
   /** Works for about so many milliseconds; true if everything is up to date. */
   runSlice(milliseconds: number): boolean {
     if (this.fresh) return true;
+    this.repairs = undefined;
     const until = milliseconds === Number.POSITIVE_INFINITY ? milliseconds : Date.now() + milliseconds;
     this.runner.linesExecuted = 0;
     this.updateFirstLines();
@@ -320,9 +324,11 @@ export class Analysis {
     chunk.reads = reads;
   }
 
-  /** Share of the program that is up to date, 0 to 1. */
+  /** Share of the program that is up to date, 0 to 1; of a run with jumps, whose end nobody knows, the share of its limits. */
   get progress(): number {
-    return this.list.length === 0 ? 1 : (this.flow?.isDone ? this.list.length : this.firstDirty) / this.list.length;
+    if (this.list.length === 0 || this.flow?.isDone) return 1;
+    const straight = this.firstDirty / this.list.length;
+    return straight + (1 - straight) * (this.flow?.shareOfLimits ?? 0);
   }
 
   /** Why and where the path is not whole; undefined where it is. Lines from 0. */
@@ -367,6 +373,40 @@ export class Analysis {
     if (segment === undefined) return false;
     this.runner.replay(chunk.text, segment, Math.min(inside + more - segment.firstLine, segment.blockCount));
     return true;
+  }
+
+  /** True if the run comes to a line. */
+  isReached(line: number): boolean {
+    const chunk = this.list[this.chunkOfLine(line)];
+    return (chunk.segment ?? this.flow?.firstPassThrough(chunk, line - this.firstLines[chunk.index])) !== undefined;
+  }
+
+  /** How often the run came back to a line: at a loop's head, its passes in all. */
+  timesBackAt(line: number): number {
+    const chunk = this.list[this.chunkOfLine(line)];
+    return this.flow?.timesBackAt(chunk, line - this.firstLines[chunk.index]) ?? 0;
+  }
+
+  /** Programs, sequence numbers and loops as they are written. */
+  get layout(): ProgramLayout {
+    return this.source.layout;
+  }
+
+  /** True for a file that ends in M99 or M17 and neither changes a tool nor selects an offset. */
+  get isSubprogramFile(): boolean {
+    return this.gather().isSubprogramFile;
+  }
+
+  /** A variable before a line, the control's own among them; undefined where it holds nothing, NaN where it is not known. */
+  variableBefore(line: number, name: VariableName): number | undefined {
+    return this.replayTo(line, 0) ? this.runner.variables.get(name) : undefined;
+  }
+
+  /** Where a called program is: in this text, in a file of the folder, still to come, or nowhere. */
+  whereIsProgram(number: number): 'here' | 'file' | 'loading' | 'nowhere' {
+    if (this.source.layout.unitOfNumber(number) !== undefined) return 'here';
+    const found = this.host?.lookup(number) ?? 'absent';
+    return found === 'absent' ? 'nowhere' : found === 'loading' ? found : 'file';
   }
 
   /** The words of a line, computed with the variables as they are before it. */
@@ -425,7 +465,7 @@ export class Analysis {
       if (rule.program === undefined || (quiet && rule.silentInSubprograms)) return;
       rule.program(facts, (message, line, column, endColumn, data = {}, fixes = []) => {
         const own = { rule: index, message, line, column, endColumn, data, fixes };
-        take(index, message, line, (severity) => wordFinding(own, line, severity));
+        take(index, message, line, (severity) => this.word(own, line, severity));
       });
     });
   }
@@ -434,13 +474,31 @@ export class Analysis {
     chunk.rendered ??= new WeakMap();
     const known = chunk.rendered.get(own);
     if (known !== undefined && known.line === line) return known;
-    const worded = wordFinding(own, line, severity);
-    const finding =
-      later && own.origin === undefined
-        ? { ...worded, message: `${worded.message} It comes in a later pass.` }
-        : worded;
+    const isLater = later && own.origin === undefined;
+    const finding = this.word(own, line, severity, isLater ? ' It comes in a later pass.' : '');
     chunk.rendered.set(own, finding);
     return finding;
+  }
+
+  /** A finding in words; repairs that have to be searched for are searched for when somebody looks at them. */
+  private word(own: SegmentFinding, line: number, severity: Severity, more = ''): Finding {
+    const finding = wordFinding(own, line, severity, more);
+    if (!RULES[own.rule].repairedBySearch || own.origin !== undefined) return finding;
+    return withSearchedFixes(finding, () => this.arcRepairs?.at(line, finding.rule) ?? []);
+  }
+
+  /** The search for repairs of wrong arcs in the text as it is now; undefined while the text is not up to date. */
+  get arcRepairs(): ArcRepairs | undefined {
+    if (!this.fresh) return undefined;
+    this.repairs ??= new ArcRepairs({
+      configuration: this.configuration,
+      modePool: this.modePool,
+      lineCount: this.lineCount,
+      lineText: (line) => this.lineText(line),
+      readBlock: (line) => this.readBlock(line),
+      entryBefore: (line) => (this.replayTo(line, 0) ? this.runner.standing() : undefined),
+    });
+    return this.repairs;
   }
 
   private gather(): GatheredFacts {
@@ -621,14 +679,14 @@ const originText = ({ origin }: SegmentFinding): string =>
   origin === undefined ? '' : `In O${origin.program}, line ${origin.line + 1}: `;
 
 /** A finding in words, at its line of the program. */
-const wordFinding = (own: SegmentFinding, line: number, severity: Severity): Finding => ({
+const wordFinding = (own: SegmentFinding, line: number, severity: Severity, more: string): Finding => ({
   rule: RULES[own.rule].code,
   severity,
   line,
   column: own.column,
   endLine: line,
   endColumn: own.endColumn,
-  message: `${originText(own)}${wordMessage(own.rule, own.message, own.data)}`,
+  message: `${originText(own)}${wordMessage(own.rule, own.message, own.data)}${more}`,
   fixes: placeFixes(own.fixes, line),
 });
 

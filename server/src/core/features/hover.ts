@@ -5,6 +5,7 @@
 import type { Analysis } from '../checks/analysis.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { blockSentences } from './hoverBlock.ts';
+import { flowSentences } from './hoverFlow.ts';
 import { HoverPlace } from './hoverPlace.ts';
 import { variableSentence } from './hoverVariables.ts';
 import { wordSentence } from './hoverWords.ts';
@@ -27,7 +28,7 @@ export function hoverAt(
   const index = place.wordAt(column);
   const word =
     index >= 0 ? wordSentence(place, index) : (place.numberSentence(column) ?? variableSentence(place, column));
-  const block = blockSentences(place, index);
+  const block = [...flowSentences(place), ...blockSentences(place, index)];
   if (!word && block.length === 0) return undefined;
   const range = word?.range ?? place.range;
   const lines = [...(word ? [`**${place.escape(word.title)}** ${word.text}`] : []), ...block];

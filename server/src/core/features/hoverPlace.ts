@@ -1,9 +1,11 @@
 /** One block with the states around it, for explaining it. */
 import type { Analysis, MachineState } from '../checks/analysis.ts';
+import type { ProgramLayout } from '../checks/flow/layout.ts';
 import type { Configuration, ToolRow } from '../machine/configuration.ts';
 import { Mode } from '../machine/modes.ts';
 import { type Plane, planeOf } from '../machine/planes.ts';
 import { type Block, letterIndex } from '../syntax/block.ts';
+import type { VariableName } from '../syntax/variables.ts';
 import { type TracedMove, tracedMoves } from './trace.ts';
 
 /** A word's explanation: the word, its columns, the sentence. */
@@ -42,6 +44,46 @@ export class HoverPlace {
     this.unitName = this.unit === 1 ? 'mm' : 'in';
     this.plane = planeOf(this.mode(Mode.plane));
     this.moves = this.movesOfBlock();
+  }
+
+  /** True if the run comes to this block. */
+  get isReached(): boolean {
+    return this.analysis.isReached(this.line);
+  }
+
+  /** True if nothing in the program jumps, loops or calls. */
+  get runsStraight(): boolean {
+    return this.analysis.runsStraight;
+  }
+
+  /** True if the run ends before the program does. */
+  get isCutOff(): boolean {
+    return this.analysis.stopped !== undefined;
+  }
+
+  /** Programs, sequence numbers and loops of the text. */
+  get layout(): ProgramLayout {
+    return this.analysis.layout;
+  }
+
+  /** True if the text is a subprogram that others call. */
+  get isSubprogramFile(): boolean {
+    return this.analysis.isSubprogramFile;
+  }
+
+  /** How often the run came back to a line. */
+  timesBackAt(line: number): number {
+    return this.analysis.timesBackAt(line);
+  }
+
+  /** Where a called program is. */
+  whereIsProgram(number: number): 'here' | 'file' | 'loading' | 'nowhere' {
+    return this.analysis.whereIsProgram(number);
+  }
+
+  /** A variable before the block, the control's own among them. */
+  variableBefore(name: VariableName): number | undefined {
+    return this.analysis.variableBefore(this.line, name);
   }
 
   /** A mode after the block. */

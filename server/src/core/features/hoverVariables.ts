@@ -1,4 +1,5 @@
 /** What a variable holds, or is set to, where a block names it outside its words. */
+import { systemVariable } from '../machine/systemVariables.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import { type HoverPlace, shortNumber, type WordText } from './hoverPlace.ts';
 
@@ -15,16 +16,28 @@ export function variableSentence(place: HoverPlace, column: number): WordText | 
     const range = [match.index, match.index + written.length] as const;
     if (column < range[0] || column > range[1] || isInRemark(place, range[0])) continue;
     const name = match[1] === undefined ? match[2].toLowerCase().replace(/\s+/g, '') : Number(match[1]);
-    const words = match[3] === undefined ? `holds ${held(place.before.variables, name)}` : setTo(place, name);
+    const words = match[3] === undefined ? held(place, name) : setTo(place, name);
     return { title: written, range, text: words };
   }
   return undefined;
 }
 
-const setTo = (place: HoverPlace, name: VariableName): string => `is set to ${held(place.after.variables, name)}`;
+const setTo = (place: HoverPlace, name: VariableName): string =>
+  meaningOf(place, name) ?? `is set to ${worded(place.after.variables.get(name))}`;
 
-function held(variables: ReadonlyMap<VariableName, number>, name: VariableName): string {
-  const value = variables.get(name);
+/** What a variable holds before the block; the control's own with what they are. */
+function held(place: HoverPlace, name: VariableName): string {
+  if (name === 0) return 'is always empty';
+  const meaning = meaningOf(place, name);
+  const value = place.variableBefore(name);
+  if (meaning === undefined) return `holds ${worded(value)}`;
+  return value === undefined || Number.isNaN(value) ? meaning : `${meaning}: ${shortNumber(value, 6)}`;
+}
+
+const meaningOf = ({ configuration }: HoverPlace, name: VariableName): string | undefined =>
+  typeof name === 'string' ? undefined : systemVariable(name, configuration.profile.systemVariables)?.meaning;
+
+function worded(value: number | undefined): string {
   if (value === undefined) return 'nothing';
   return Number.isNaN(value) ? 'a value that is not known here' : shortNumber(value, 6);
 }

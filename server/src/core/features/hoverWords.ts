@@ -2,6 +2,7 @@
 import { Mode } from '../machine/modes.ts';
 import { gCodeName, mCodeName } from '../reference/codes.ts';
 import { letterIndex, WordFlag } from '../syntax/block.ts';
+import { callWord } from './hoverFlow.ts';
 import { duration, type HoverPlace, shortNumber, type WordText } from './hoverPlace.ts';
 
 /** Explains word `index` of the block. */
@@ -14,7 +15,11 @@ export function wordSentence(place: HoverPlace, index: number): WordText {
   const result = computed
     ? `${Number.isNaN(value) ? 'comes to a value not known here' : `comes to ${shortNumber(value, 6)}`}: `
     : '';
-  return { title, range: place.wordRange(index), text: `${result}${sentence(place, letter, value)}` };
+  return {
+    title,
+    range: place.wordRange(index),
+    text: `${result}${callWord(place, index) ?? sentence(place, letter, value)}`,
+  };
 }
 
 function sentence(place: HoverPlace, letter: string, value: number): string {
@@ -124,7 +129,7 @@ function pauseSentence(place: HoverPlace, value: number): string {
   if (place.hasG(40) || (place.mode(Mode.cycle) > 0 && !Number.isNaN(dwell))) {
     return `wait of ${duration(dwell)}, read as ${dwell === value ? 'seconds' : 'milliseconds'} by this control`;
   }
-  if (place.hasM(98) || place.hasG(650)) return `program or block ${shortNumber(value, 0)} is called`;
+  if (place.hasM(99)) return `block N${shortNumber(value, 0)} that it goes on at`;
   if (place.hasG(541)) return `extra work offset ${shortNumber(value, 0)}`;
   if (place.hasG(510)) return 'factor of scaling';
   const { turns } = place.configuration.profile;

@@ -17,7 +17,7 @@ import { type FlowChunk, type FlowSource, type Frame, isInMacro, lineOfSpot, typ
 
 /** Blocks that a segment of further passes takes in at most, and where they neither move nor tell anything. */
 const MOST_BLOCKS = 512;
-const MOST_IDLE_BLOCKS = 32_768;
+const MOST_IDLE_BLOCKS = 4096;
 const NO_NUMBERS = new Float64Array(0);
 
 /** One segment of the run. */
@@ -94,6 +94,17 @@ export class FlowRun implements Follower {
     return this.point === undefined && this.cursor >= this.passages.length;
   }
 
+  /** How much of what it may take the run has taken, 0 to 1: of its blocks, moves or seconds, whichever is most. */
+  get shareOfLimits(): number {
+    const { steps, moves, seconds } = this.limits;
+    const most = Math.max(
+      this.steps / steps,
+      (this.movesBefore + this.moves) / moves,
+      this.milliseconds / (seconds * 1000),
+    );
+    return Math.min(1, most);
+  }
+
   /** Works until about `until` (ms as of `Date.now`). Returns false where the run has to start afresh. */
   runSlice(until: number): boolean {
     const start = Date.now();
@@ -142,6 +153,7 @@ export class FlowRun implements Follower {
   }
 
   private shiftVisited(chunk: FlowChunk, { start, oldEnd, newEnd }: ChangedLines): void {
+    this.loops.shiftLines(chunk, oldEnd, newEnd - oldEnd);
     const old = this.visited.get(chunk);
     if (old === undefined) return;
     const flags = new Uint8Array(chunk.lineCount);
@@ -195,6 +207,11 @@ export class FlowRun implements Follower {
 
   /** Values that the loop's condition reads, noted when the run was stopped. */
   private stopValues: readonly string[] = [];
+
+  /** How often the run came back to a line, in all calls together. */
+  timesBackAt(chunk: FlowChunk, line: number): number {
+    return this.loops.timesAt(chunk, line);
+  }
 
   /** Lines of a chunk that the run passed through, one flag a line; undefined where it came through none. */
   visitedLines(chunk: FlowChunk): Uint8Array | undefined {

@@ -34,12 +34,14 @@ const sameState = (known: NonNullable<Head['compareWith']>, state: HeadState): b
 
 /** See the top of the file. */
 export class LoopWatch {
+  private readonly times = new Map<FlowChunk, Map<number, number>>();
   private readonly heads = new Map<Frame | undefined, Map<FlowChunk, Map<number, Head>>>();
 
   /** The run comes back to a line. Returns the number of its pass where everything stands as it did before, else 0. */
   comesBack(spot: Spot, frame: Frame | undefined, state: HeadState): number {
     const head = this.headAt(spot, frame);
     head.passes++;
+    if (spot.source.isMain) this.count(spot);
     if (head.compareWith !== undefined && sameState(head.compareWith, state)) return head.passes;
     if (head.passes >= head.nextNote) {
       head.nextNote *= 2;
@@ -47,6 +49,27 @@ export class LoopWatch {
       head.compareWith = { modes, position: Float64Array.from(position), variables: variables.snapshot() };
     }
     return 0;
+  }
+
+  /** How often the run came back to a line of the program itself, in all calls together. */
+  timesAt(chunk: FlowChunk, line: number): number {
+    return this.times.get(chunk)?.get(line) ?? 0;
+  }
+
+  /** Lines of a chunk were inserted or taken away. */
+  shiftLines(chunk: FlowChunk, from: number, grown: number): void {
+    const old = this.times.get(chunk);
+    if (old === undefined) return;
+    this.times.set(chunk, new Map(Array.from(old, ([line, times]) => [line < from ? line : line + grown, times])));
+  }
+
+  private count({ chunk, line }: Spot): void {
+    let byLine = this.times.get(chunk);
+    if (byLine === undefined) {
+      byLine = new Map();
+      this.times.set(chunk, byLine);
+    }
+    byLine.set(line, (byLine.get(line) ?? 0) + 1);
   }
 
   /** A call returned: its loops are over. */
