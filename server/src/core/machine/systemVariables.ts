@@ -29,7 +29,11 @@ const workPosition = (axis: number) => (executor: Executor) =>
   lengthIn(executor, axis, executor.position[axis] - shiftOf(executor.modes, axis));
 
 const machinePosition = (axis: number) => (executor: Executor) =>
-  lengthIn(executor, axis, machineCoordinate((field) => executor.modes[field], axis, executor.position[axis]));
+  lengthIn(
+    executor,
+    axis,
+    machineCoordinate((field) => executor.modes[field], axis, executor.position[axis]),
+  );
 
 const workZero = (offset: number, axis: number): SystemVariable =>
   known(`work offset G${offset / 10}, ${LETTERS[axis]}`, (executor) =>
@@ -52,7 +56,9 @@ const MODES: Readonly<Record<number, SystemVariable>> = {
   4010: mode('G98 or G99 in force', Mode.retract),
   4014: mode('work offset in force', Mode.offset, 10),
   4107: mode('D in force', Mode.radiusRegister),
-  4109: known('F in force', ({ modes, unit }) => (modes[Mode.feed] < 0 ? Number.NaN : modes[Mode.feed] / (modes[Mode.feedMode] === 93 ? 1 : unit))),
+  4109: known('F in force', ({ modes, unit }) =>
+    modes[Mode.feed] < 0 ? Number.NaN : modes[Mode.feed] / (modes[Mode.feedMode] === 93 ? 1 : unit),
+  ),
   4111: mode('H in force', Mode.lengthRegister),
   4119: mode('S in force', Mode.speed),
   4120: mode('T in force', Mode.toolCalled),
