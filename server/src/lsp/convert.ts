@@ -62,6 +62,8 @@ const SYMBOL_KINDS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
   program: SymbolKind.Module,
   tool: SymbolKind.Class,
   operation: SymbolKind.Function,
+  loop: SymbolKind.Array,
+  call: SymbolKind.Event,
 };
 
 /** An outline item with everything under it. `lineLength` gives the length of a line. */

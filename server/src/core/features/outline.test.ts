@@ -61,6 +61,75 @@ describe('outline', () => {
     expect(outlineOf(analysed(PROGRAM), tools)[0].children[1].name).toBe('T4 Long drill');
   });
 
+  test('loops and calls, holes of all passes counted, called programs behind', () => {
+    const text = `O1
+T1 M6 (DRILL D5)
+#1=0
+WHILE [#1 LT 3] DO1
+#2=0
+ WHILE [#2 LT 2] DO2 (INNER)
+G81 X[#1*10] Y[#2*10] Z-3. R2. F100.
+#2=#2+1
+END2
+#1=#1+1
+M98 P100
+END1
+G81 X50. Y50. Z-3. R2.
+M98 P200
+T2 M6
+M30
+O100
+G80
+M99
+`;
+    const [main, sub] = outlineOf(analysed(text), []);
+    expect(told(main)).toEqual([
+      'O1',
+      0,
+      15,
+      [
+        [
+          'T1 DRILL D5',
+          1,
+          13,
+          [
+            [
+              'Loop [#1 LT 3]',
+              3,
+              11,
+              [
+                ['Loop [#2 LT 2]', 5, 8, [['Drill, 6 holes', 6, 6, []]]],
+                ['Call of O100', 10, 10, []],
+              ],
+            ],
+            ['Drill, 1 hole', 12, 12, []],
+            ['Call of O200', 13, 13, []],
+          ],
+        ],
+        ['T2', 14, 15, []],
+      ],
+    ]);
+    expect(told(sub)).toEqual(['O100', 16, 19, []]);
+    const loop = main.children[0].children[0];
+    expect([loop.detail, loop.children[0].detail]).toEqual(['3 passes', '6 passes']);
+    expect([loop.children[0].column, loop.children[0].endColumn]).toEqual([1, 28]);
+  });
+
+  test('a tool changed in a loop stands in the loop', () => {
+    const text = '#1=1\nWHILE [#1 LE 2] DO1\nT#1 M6\nG0 X1.\n#1=#1+1\nEND1\nM30\n';
+    expect(outlineOf(analysed(text), []).map(told)).toEqual([
+      [
+        'Loop [#1 LE 2]',
+        1,
+        5,
+        [
+          ['T1', 2, 2, []],
+          ['T2', 2, 5, []],
+        ],
+      ],
+    ]);
+  });
+
   test('tools stand by themselves where there is no program number; nothing in an empty program', () => {
     expect(outlineOf(analysed('T1 M6\nG0 X1.\nT2 M6\n'), []).map(told)).toEqual([
       ['T1', 0, 1, []],
@@ -89,6 +158,11 @@ describe('folding', () => {
       '5-11 section',
       '12-20 section',
     ]);
+  });
+
+  test('loops', () => {
+    const text = '#1=0\nWHILE [#1 LT 3] DO1\n#2=0\nWHILE [#2 LT 2] DO2\n#2=#2+1\nEND2\n#1=#1+1\nEND1\nM30';
+    expect(foldingsOf(text).spans).toEqual(['1-7 section', '3-5 section']);
   });
 
   test('remarks at the end and of every kind', () => {

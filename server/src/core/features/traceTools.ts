@@ -13,36 +13,34 @@ export interface TracedTool extends ToolPart {
 }
 
 interface ToolSource {
-  readonly chunks: readonly {
-    readonly segments: readonly { readonly facts: readonly Fact[]; readonly moves: MoveTable }[];
-  }[];
-  chunkFirstLine(index: number): number;
+  /** Segments in the order of the run. */
+  passages(): Iterable<{
+    readonly segment: { readonly facts: readonly Fact[]; readonly moves: MoveTable };
+    readonly firstLine: number;
+  }>;
 }
 
 /** The tools of the file's first program; a tool that comes back has one row, with all its moves. */
 export function toolList(source: ToolSource, table: readonly ToolRow[], parts: readonly ToolPart[]): TracedTool[] {
   const tools = new Map<number, TracedTool>();
-  const end = firstProgramEnd(source);
-  source.chunks.forEach((chunk, index) => {
-    for (const fact of chunk.segments.flatMap((segment) => segment.facts)) {
-      const line = source.chunkFirstLine(index) + fact.line;
-      if (fact.kind !== FactKind.toolChange || tools.has(fact.a) || line >= end) continue;
+  for (const { segment, firstLine } of source.passages()) {
+    const end = nextProgramIn(segment.moves);
+    for (const fact of segment.facts) {
+      if (fact.kind !== FactKind.toolChange || tools.has(fact.a) || fact.line >= end) continue;
       const description = table.find((row) => row.number === fact.a)?.description ?? fact.text;
       const part = parts.find((one) => one.number === fact.a) ?? { length: 0, seconds: 0 };
+      const line = firstLine + fact.line;
       tools.set(fact.a, { number: fact.a, line, description, length: part.length, seconds: part.seconds });
     }
-  });
+    if (end < Number.POSITIVE_INFINITY) break;
+  }
   return [...tools.values()];
 }
 
-/** Line at which the next program of the file begins. */
-function firstProgramEnd(source: ToolSource): number {
-  for (let index = 0; index < source.chunks.length; index++) {
-    for (const { moves } of source.chunks[index].segments) {
-      for (let i = 0; i < moves.count; i++) {
-        if ((moves.kinds[i] & MoveFlag.programStart) !== 0) return source.chunkFirstLine(index) + moves.lines[i];
-      }
-    }
+/** Line of a segment at which the next program of the file begins. */
+function nextProgramIn(moves: MoveTable): number {
+  for (let i = 0; i < moves.count; i++) {
+    if ((moves.kinds[i] & MoveFlag.programStart) !== 0) return moves.lines[i];
   }
   return Number.POSITIVE_INFINITY;
 }
