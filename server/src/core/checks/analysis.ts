@@ -515,7 +515,14 @@ export class Analysis {
       cutOffLine: this.limitLine,
       stop: stop === undefined ? undefined : { ...stop, line: lineOfSpot(stop.spot), loop: this.flow?.loopOfStop() },
       isKnownProgram: (number) => this.isKnownProgram(number),
+      fileOfProgram: (number) => this.fileOfProgram(number),
     });
+  }
+
+  private fileOfProgram(number: number): string | undefined {
+    if (this.source.layout.unitOfNumber(number) !== undefined) return undefined;
+    const found = this.host?.lookup(number);
+    return typeof found === 'object' ? found.text : undefined;
   }
 
   private isKnownProgram(number: number): boolean {

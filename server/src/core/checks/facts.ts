@@ -109,7 +109,11 @@ export interface ProgramFacts {
   readonly stop:
     | (Pick<FlowStop, 'kind' | 'number' | 'text'> & { readonly line: number; readonly loop: LoopStop | undefined })
     | undefined;
-  /** O numbers, sequence numbers and loops as they are written. */
+  /** True where jumps, loops or calls were carried out. */
+  readonly inFlow: boolean;
+  /** Text of a called program's own file; undefined where it is in this text, or nowhere. */
+  fileOfProgram(number: number): string | undefined;
+  /** O numbers, sequence numbers and loops as they are written. Costs a look at every line: only for programs in flow. */
   readonly layout: ProgramLayout;
   /** True if a subprogram with this number is in this text or in a file that can be found. */
   isKnownProgram(number: number): boolean;

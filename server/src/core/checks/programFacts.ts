@@ -32,6 +32,7 @@ export interface FactInput {
   readonly cutOffLine: number;
   readonly stop: ProgramFacts['stop'];
   readonly isKnownProgram: (number: number) => boolean;
+  readonly fileOfProgram: (number: number) => string | undefined;
 }
 
 /** More facts of a kind that is made on demand than a rule may report findings are not made. */
@@ -98,6 +99,14 @@ export class GatheredFacts implements ProgramFacts {
 
   linesOfSequenceNumber(number: number): readonly number[] {
     return this.layout.linesOfSequenceNumber(number);
+  }
+
+  get inFlow(): boolean {
+    return this.input.inFlow;
+  }
+
+  fileOfProgram(number: number): string | undefined {
+    return this.input.fileOfProgram(number);
   }
 
   isKnownProgram(number: number): boolean {

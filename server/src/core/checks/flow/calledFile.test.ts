@@ -37,7 +37,7 @@ describe('findings in a called program’s file', () => {
 
 describe('an alarm in a called program’s file', () => {
   it('is told at the call with its text, and ends the run', () => {
-    const file = 'O100\nIF [#1 EQ #0] THEN #3000=3 (A IS MISSING)\nM99';
+    const file = 'O100\nIF [#1 EQ #0] THEN #3000=3 (A IS MISSING)\n#5=#2\nM99';
     expect(found('G54 G21 G90\nG65 P100 B1.\nG0 X1. X2.\nM30', file)).toEqual([
       '2:0-12 The program raises its own alarm 3 (A IS MISSING) here and stops: path and checks end here',
       '3:7-10 This block has X more than once (X1',

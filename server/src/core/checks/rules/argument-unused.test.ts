@@ -1,4 +1,7 @@
+import { describe, expect, it } from 'vitest';
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
+import { DEFAULT_CONFIGURATION } from '../../machine/configuration.ts';
+import { Analysis } from '../analysis.ts';
 
 testRule('argument-unused', {
   quiet: [
@@ -60,4 +63,22 @@ M99`,
       findings: [{ message: 'no-variable', says: ['I11.'] }],
     },
   ],
+});
+
+describe('argument-unused with a macro in a file of its own', () => {
+  const told = (file: string): string[] => {
+    const analysis = new Analysis('O1\nG65 P100 A1. X2.\nM30', DEFAULT_CONFIGURATION, {
+      lookup: () => ({ text: file }),
+    });
+    analysis.run();
+    return analysis
+      .findings()
+      .findings.filter(({ rule }) => rule === 'argument-unused')
+      .map(({ message }) => message.slice(0, 12));
+  };
+
+  it('reads the file', () => {
+    expect(told('%\nO100\nG0 X#24\nM99\n%')).toEqual(['A1. gives #1']);
+    expect(told('%\nO100\nG0 X#24 Y#1\nM99\n%')).toEqual([]);
+  });
 });

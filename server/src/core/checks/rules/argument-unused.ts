@@ -2,7 +2,6 @@ import { argumentWords, macroCallWord } from '../../machine/calls.ts';
 import { Block } from '../../syntax/block.ts';
 import { BlockReader } from '../../syntax/reader.ts';
 import { type Fact, FactKind, type ProgramFacts } from '../facts.ts';
-import type { ProgramUnit } from '../flow/layout.ts';
 import { wordsOf } from '../support/calledPrograms.ts';
 import { defineRule } from '../support/gradedRule.ts';
 
@@ -40,20 +39,22 @@ export const argumentUnused = defineRule({
 
 /** Numbers of the variables that a called program reads; undefined where its text is not at hand, computes numbers, or calls on with its own variables. */
 const variablesRead = (facts: ProgramFacts, { a }: Fact): ReadonlySet<number> | undefined => {
-  const unit = facts.layout.unitOfNumber(a);
-  return unit === undefined ? undefined : readIn(facts, unit);
-};
-
-const CALLS_ON = /M0*98(?!\d)/;
-
-const readIn = (facts: ProgramFacts, unit: ProgramUnit): ReadonlySet<number> | undefined => {
   const { localCallCode } = facts.profile;
   const reads = new Set<number>();
-  for (let line = unit.firstLine; line < unit.endLine; line++) {
-    const words = wordsOf(facts.lineText(line));
+  for (const line of linesOf(facts, a) ?? ['#[']) {
+    const words = wordsOf(line);
     if (/#[[#]/.test(words) || CALLS_ON.test(words)) return undefined;
     if (localCallCode >= 0 && words.includes(`M${localCallCode}`)) return undefined;
     for (const [, number] of words.matchAll(/#(\d+)(?!\d|=)/g)) reads.add(Number(number));
   }
   return reads;
+};
+
+const CALLS_ON = /M0*98(?!\d)/;
+
+/** The lines of a program: in this text, or its whole file. */
+const linesOf = (facts: ProgramFacts, number: number): readonly string[] | undefined => {
+  const unit = facts.layout.unitOfNumber(number);
+  if (unit === undefined) return facts.fileOfProgram(number)?.split(/\r\n|\r|\n/);
+  return Array.from({ length: unit.endLine - unit.firstLine }, (_, i) => facts.lineText(unit.firstLine + i));
 };

@@ -22,6 +22,7 @@ export const loopUnclosed = defineRule({
     number: '{word}{number} is no loop: loops are numbered 1, 2 and 3. Give DO and END one of these.',
   },
   program(facts, report) {
+    if (!facts.inFlow) return;
     const { loops, strayEnds } = facts.layout;
     const strays = new Set(strayEnds);
     const tell = (message: string, line: number, word: string, data: Record<string, string | number>): void => {
