@@ -164,12 +164,19 @@ export async function startNodeServer(options: { readonly pathPipe?: boolean } =
   });
 }
 
-/** What a browser's worker has and a thread of Node has not. */
+/**
+ * What a browser's worker has and a thread of Node has not. A browser takes the messages of all ports in turn; Node takes
+ * up to a thousand of one port first, so a port that a worker wakes itself with would leave the client waiting.
+ */
 const workerScope = `
 const { parentPort, workerData } = require('node:worker_threads');
 globalThis.self = globalThis;
 self.postMessage = (message, transfer) => parentPort.postMessage(message, transfer);
 self.addEventListener = () => undefined;
+globalThis.MessageChannel = class {
+  port1 = { onmessage: null };
+  port2 = { postMessage: (data) => setImmediate(() => this.port1.onmessage?.({ data })) };
+};
 parentPort.on('message', (data) => self.onmessage?.({ data }));
 require(workerData);
 `;
