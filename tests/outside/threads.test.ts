@@ -5,6 +5,15 @@
 
 import { describe, expect, test } from 'vitest';
 import { basicDiameters, isoThreadSize } from '../../server/src/core/reference/isoThreads.ts';
+import { tapDrillOf } from '../../server/src/core/reference/tapDrills.ts';
+import {
+  cutEngagement,
+  cuttingSpeedOf,
+  drillPointLength,
+  formedEngagement,
+  spindleSpeedFor,
+  tapTorque,
+} from '../../server/src/core/reference/threadMeasures.ts';
 import { parseThread } from '../../server/src/core/reference/threadName.ts';
 
 // ISO 724, basic pitch diameter D2 and minor diameter D1 in mm (from memory).
@@ -99,5 +108,128 @@ describe('ISO 228-1', () => {
     const thread = parseThread(name);
     expect(thread?.pitch).toBeCloseTo(pitch, 3);
     expect(Math.abs((thread?.diameter as number) - 1.280654 * (thread?.pitch as number) - minor)).toBeLessThan(0.0011);
+  });
+});
+
+const drillFor = (name: string) => {
+  const thread = parseThread(name);
+  return thread === undefined ? undefined : tapDrillOf(thread);
+};
+
+// ISO 2306, drills for use prior to tapping (from memory).
+describe('ISO 2306 tap drills', () => {
+  test('M10 coarse has pitch 1.5 and the 8.5 drill', () => {
+    expect(isoThreadSize(10)?.coarse).toBe(1.5);
+    expect(drillFor('M10')?.diameter).toBe(8.5);
+  });
+
+  test.each([
+    ['M2', 1.6],
+    ['M3', 2.5],
+    ['M4', 3.3],
+    ['M5', 4.2],
+    ['M6', 5],
+    ['M8', 6.8],
+    ['M12', 10.2],
+    ['M16', 14],
+    ['M20', 17.5],
+    ['M24', 21],
+    ['M36', 32],
+    ['M8X1', 7],
+    ['M10X1.25', 8.8],
+    ['M10X1', 9],
+    ['M12X1.25', 10.8],
+    ['M12X1.5', 10.5],
+    ['M16X1.5', 14.5],
+    ['M20X1.5', 18.5],
+    ['M24X2', 22],
+  ])('%s takes %s', (name, drill) => {
+    expect(drillFor(name)?.diameter).toBeCloseTo(drill, 9);
+  });
+});
+
+// The drill table found in handbooks and on drill stands of the trade (from memory), with the drill in inches.
+describe('drills of unified threads', () => {
+  test('1/4-20 UNC takes the #7 drill, 5.1 mm', () => {
+    expect(drillFor('1/4-20 UNC')).toEqual({ diameter: expect.closeTo(5.1, 1), name: '#7' });
+  });
+
+  test.each([
+    ['#4-40', '#43', 0.089],
+    ['#6-32', '#36', 0.1065],
+    ['#8-32', '#29', 0.136],
+    ['#10-24', '#25', 0.1495],
+    ['#10-32', '#21', 0.159],
+    ['1/4-20', '#7', 0.201],
+    ['1/4-28', '#3', 0.213],
+    ['5/16-18', 'F', 0.257],
+    ['5/16-24', 'I', 0.272],
+    ['3/8-16', '5/16', 0.3125],
+    ['3/8-24', 'Q', 0.332],
+    ['1/2-13', '27/64', 0.4219],
+    ['1/2-20', '29/64', 0.4531],
+    ['3/4-10', '21/32', 0.6563],
+    ['1-8 UNC', '7/8', 0.875],
+  ])('%s takes %s, %s inch', (name, drill, inches) => {
+    expect(drillFor(name)?.name).toBe(drill);
+    expect((drillFor(name)?.diameter ?? 0) / 25.4).toBeCloseTo(inches, 4);
+  });
+});
+
+// Minor diameters of G threads in ISO 228-1, least and most (from memory): the drill lies between, or a little above.
+test.each([
+  ['G1/8', 8.566, 8.848],
+  ['G1/4', 11.445, 11.89],
+  ['G3/8', 14.95, 15.395],
+  ['G1/2', 18.631, 19.172],
+  ['G3/4', 24.117, 24.658],
+  ['G1', 30.291, 30.931],
+])('the drill of %s is within ISO 228-1', (name, least, most) => {
+  expect(drillFor(name)?.diameter).toBeGreaterThanOrEqual(least);
+  expect(drillFor(name)?.diameter).toBeLessThanOrEqual(most);
+});
+
+describe('formulas of machining handbooks', () => {
+  // F = n·P is the definition of a pitch; the products worked by hand.
+  test.each([
+    ['M6', 500, 500],
+    ['M8', 400, 500],
+    ['M10', 300, 450],
+    ['1/4-20 UNC', 600, 762],
+    ['G1/4', 200, 267.3684],
+  ])('%s at %s turns a minute is fed at %s mm/min', (name, speed, feed) => {
+    expect(speed * (parseThread(name)?.pitch ?? 0)).toBeCloseTo(feed, 4);
+  });
+
+  // n = 1000·Vc/(π·D), worked by hand with π = 3.14159.
+  test.each([
+    [10, 30, 954.93],
+    [6, 15, 795.77],
+    [20, 100, 1591.55],
+    [50, 200, 1273.24],
+  ])('a diameter of %s at %s m/min turns at %s', (diameter, cuttingSpeed, speed) => {
+    expect(spindleSpeedFor(diameter, cuttingSpeed)).toBeCloseTo(speed, 2);
+    expect(cuttingSpeedOf(diameter, speed)).toBeCloseTo(cuttingSpeed, 3);
+  });
+
+  // M10 in steel of kc 2000: 1.5² · 10 · 2000 / 8000, worked by hand. The formula is from memory of tap makers' handbooks.
+  test('torque is P²·D·kc/8000', () => {
+    expect(tapTorque(10, 1.5, 2000)).toBeCloseTo(5.625, 9);
+    expect(tapTorque(6, 1, 2000)).toBeCloseTo(1.5, 9);
+  });
+
+  // Geometry: half the diameter over the tangent of half the angle; 0.300·D at 118° and 0.5·D at 90°.
+  test('a drill’s point', () => {
+    expect(drillPointLength(5, 118)).toBeCloseTo(1.502, 3);
+    expect(drillPointLength(10, 118) / 10).toBeCloseTo(0.3, 3);
+    expect(drillPointLength(10, 140) / 10).toBeCloseTo(0.182, 3);
+    expect(drillPointLength(10, 90)).toBeCloseTo(5, 9);
+  });
+
+  // Handbooks: M6 in 5.0 and 1/4-20 in #7 are threads of about 75 to 77 % (from memory).
+  test('engagement', () => {
+    expect(cutEngagement(6, 5, 1)).toBeCloseTo(76.98, 2);
+    expect(cutEngagement(6.35, 5.1054, 1.27)).toBeCloseTo(75.44, 2);
+    expect(formedEngagement(6, 5.55, 1)).toBeCloseTo(66.18, 2);
   });
 });

@@ -19,6 +19,15 @@ describe('a thread by its name alone', () => {
     ['1-1/2-6 UNC', '1 1/2-6 UNC', 38.1, 25.4 / 6],
     ['G1/4', 'G1/4', 13.157, 25.4 / 19],
     ['1/4 NPT', '1/4 NPT', 13.716, 25.4 / 18],
+    ['1/4-18 NPT', '1/4 NPT', 13.716, 25.4 / 18],
+    ['1-11.5 NPT', '1 NPT', 33.401, 25.4 / 11.5],
+    ['M10 P1.25', 'M10X1.25', 10, 1.25],
+    ['M10 PITCH 1.25', 'M10X1.25', 10, 1.25],
+    ['MF10X1', 'M10X1', 10, 1],
+    ['M4 FINE', 'M4X0.5', 4, 0.5],
+    ['3/8-16 NC', '3/8-16 UNC', 9.525, 25.4 / 16],
+    ['3/8 NC', '3/8-16 UNC', 9.525, 25.4 / 16],
+    ['10-32 NF', '#10-32 UNF', 4.826, 25.4 / 32],
   ])('%s is %s', (text, name, diameter, pitch) => {
     const thread = parseThread(text);
     expect(thread?.name).toBe(name);
@@ -36,6 +45,9 @@ describe('a thread by its name alone', () => {
     'M3.7',
     'M10X2',
     'M6X0.9',
+    // Three fine pitches: which one is not said.
+    'M10 FINE',
+    '1/4-19 UNC',
     'M6 TOOL',
     'X6',
     '10-24-2023',
@@ -57,6 +69,7 @@ describe('a thread by its name alone', () => {
 describe('a thread somewhere in a remark', () => {
   test.each([
     ['TAP M6X1 THROUGH', 'M6X1'],
+    ['TAP-M6', 'M6X1'],
     ['DRILL FOR M8 TAP', 'M8X1.25'],
     ['USE #8-32 TAP', '#8-32 UNC'],
     ['TAP 10-24', '#10-24 UNC'],

@@ -34,11 +34,13 @@ type Parts = Readonly<Record<string, string | undefined>>;
 type Reader = (parts: Parts, text: string) => Reading | undefined;
 
 const NOT_INSIDE_WORD = '(?<![A-Z0-9.#/-])';
+/** As above, but a dash behind a word may come before it: "TAP-M6". */
+const NOT_INSIDE_NAME = '(?<![A-Z0-9.#/]|(?<![A-Z])-)';
 const SIZE = '(?<size>#?1[ -]\\d{1,2}/\\d{1,2}|#?\\d{1,2}/\\d{1,2}|#?\\d{1,2})';
 const INCH_MARK = `(?<mark>"|'')?`;
 const LEFT_HAND =
   /(?<![A-Z])(?:LH|L\.H\.|LEFT(?:[ -]?HAND(?:ED)?)?|LINKS(?:GEWINDE)?|A GAUCHE|IZQUIERDA|SINISTR[OA])(?![A-Z])/;
-const THREAD_WORD = /(?<![A-Z])(?:TAP|TAPS|TAPPING|UN[CFS]|UNEF|THREAD|THREADS|THD)(?![A-Z])/;
+const THREAD_WORD = /(?<![A-Z])(?:TAP|TAPS|TAPPING|UN[CFS]|UNEF|N[CF]|THREAD|THREADS|THD)(?![A-Z])/;
 
 /** A remark in capitals without accents, a comma between two digits read as a decimal point. */
 export function plainCapitals(remark: string): string {
@@ -63,13 +65,24 @@ function metricThread(diameter: number, pitch: number | undefined): Thread | und
   return used === size.coarse ? thread : { ...thread, fine: true };
 }
 
+const FINE_WORD = /(?<![A-Z])(?:FINE|MF ?\d|FEIN(?:GEWINDE)?)(?![A-Z])/;
+
+/** The pitch of "M8 FINE" where the standard has one only; null where it has several, and undefined without the word. */
+function finePitch(diameter: number, text: string): number | undefined | null {
+  if (!FINE_WORD.test(text)) return undefined;
+  const fine = isoThreadSize(diameter)?.fine ?? [];
+  return fine.length === 1 ? fine[0] : null;
+}
+
 /** "M10X1.25", "M10 X 1.25", "M8-1.25", "M10". A far larger second number is a screw's length, not a pitch. */
-const readMetric: Reader = ({ diameter: written, times, dash }) => {
+const readMetric: Reader = ({ diameter: written, times, dash, named }, text) => {
   const diameter = Number(written);
-  const pitch = times ?? dash;
+  const pitch = times ?? dash ?? named;
   const second = pitch === undefined ? undefined : Number(pitch);
   const isLength = second !== undefined && second > 6 && second > diameter;
-  const thread = metricThread(diameter, isLength ? undefined : second);
+  const stated = second === undefined || isLength ? finePitch(diameter, text) : second;
+  if (stated === null) return undefined;
+  const thread = metricThread(diameter, stated);
   return thread && { thread, pitchGiven: second !== undefined && !isLength };
 };
 
@@ -93,7 +106,7 @@ function unifiedSizeNames(written: string): string[] {
 
 /** "1/4-20", "1/4\"-20 UNC", "#10-32", "10-32 UNF", "1/4 UNC"; a bare "10-32" only beside a word for a thread. */
 const readUnified: Reader = ({ size: written = '', mark, count, series: seriesWord }, text) => {
-  const series = seriesWord as UnifiedSeries | undefined;
+  const series = (seriesWord?.length === 2 ? `U${seriesWord}` : seriesWord) as UnifiedSeries | undefined;
   const plain = !written.includes('/') && !written.startsWith('#') && mark === undefined;
   if (plain && series === undefined && !THREAD_WORD.test(text)) return undefined;
   if (count === undefined && series === undefined) return undefined;
@@ -119,16 +132,17 @@ const readNpt: Reader = (parts) => pipeThread(nptThreadSizes.get(pipeSizeName(pa
 const NUMBER = '(?:\\d{1,2}(?:\\.\\d*)?|\\.\\d+)';
 const NO_MORE_NUMBER = '(?![\\d./])';
 const INCHES = `(?:"|''| ?IN(?:CH)?)?[ -]*`;
-const SERIES = '(?<series>UNEF|UN[CFS])(?![A-Z])';
+/** NC and NF are what UNC and UNF were called before. */
+const SERIES = '(?<series>UNEF|UN[CFS]|N[CF])(?![A-Z])';
 const form = (pattern: string, read: Reader): readonly [RegExp, Reader] => [new RegExp(pattern, 'g'), read];
 
 const forms = [
-  form(`${NOT_INSIDE_WORD}${SIZE}${INCHES}NPT[FR]?(?![A-Z])`, readNpt),
+  form(`${NOT_INSIDE_WORD}${SIZE}${INCHES}(?:(?<=-)\\d{1,2}(?:\\.5|[ -]1/2)?[ -]*)?NPT[FR]?(?![A-Z])`, readNpt),
   form(`(?<![A-Z])NPT[FR]?[ -]*${SIZE}${NO_MORE_NUMBER}`, readNpt),
   form(`${NOT_INSIDE_WORD}G ?(?<size>1[ -]\\d{1,2}/\\d|\\d/\\d{1,2})${NO_MORE_NUMBER}`, readG),
   form(`${NOT_INSIDE_WORD}${SIZE}${INCHES}BSPP?(?![A-Z])`, readG),
   form(
-    `${NOT_INSIDE_WORD}M ?(?<diameter>${NUMBER})(?: ?[X*] ?(?<times>${NUMBER})|-(?<dash>${NUMBER}))?${NO_MORE_NUMBER}(?! ?[X*] ?\\d)`,
+    `${NOT_INSIDE_NAME}MF? ?(?<diameter>${NUMBER})(?: ?[X*] ?(?:P ?)?(?<times>${NUMBER})|-(?<dash>${NUMBER})|,? ?P(?:ITCH)? ?=? ?(?<named>${NUMBER}))?${NO_MORE_NUMBER}(?! ?[X*] ?\\d)`,
     readMetric,
   ),
   form(
@@ -144,6 +158,9 @@ const [bareMetric, readBareMetric] = form(
   readMetric,
 );
 
+/** G1 and G2 are codes too. */
+const [bareG, readBareG] = form(`${NOT_INSIDE_WORD}G ?(?<size>[12])${NO_MORE_NUMBER}`, readG);
+
 function firstReading(pattern: RegExp, read: Reader, capitals: string): LocatedThread | undefined {
   pattern.lastIndex = 0;
   for (let match = pattern.exec(capitals); match !== null; match = pattern.exec(capitals)) {
@@ -158,14 +175,16 @@ function firstReading(pattern: RegExp, read: Reader, capitals: string): LocatedT
 
 /**
  * The first thread named in a text that is already in capitals, with its place.
- * With `bare`, "6X1" without the M counts too: only where the text is known to speak of a thread.
+ * With `bare`, "6X1" without the M and "G1" count too: only where the text is known to speak of a thread.
  */
 export function locateThread(capitals: string, bare = false): LocatedThread | undefined {
   for (const [pattern, read] of forms) {
     const found = firstReading(pattern, read, capitals);
     if (found) return withHand(found, capitals);
   }
-  const found = bare ? firstReading(bareMetric, readBareMetric, capitals) : undefined;
+  const found = bare
+    ? (firstReading(bareMetric, readBareMetric, capitals) ?? firstReading(bareG, readBareG, capitals))
+    : undefined;
   return found && withHand(found, capitals);
 }
 

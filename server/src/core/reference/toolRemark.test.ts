@@ -59,6 +59,16 @@ describe('taps', () => {
     ['MACHO M12X1.75', 'M12X1.75'],
     ['MASCHIO M4', 'M4X0.7'],
     ['G1/4 TAP', 'G1/4'],
+    ['G1/4', 'G1/4'],
+    ['T7 1/8 NPT', '1/8 NPT'],
+    ['TAP 1/8-27 NPT', '1/8 NPT'],
+    ['1/4"-20 UNC', '1/4-20 UNC'],
+    ['#10-32', '#10-32 UNF'],
+    ['M6 X 1.0', 'M6X1'],
+    ['M10X1.25 FINE', 'M10X1.25'],
+    ['TAP M10 P1.25', 'M10X1.25'],
+    ['TAP-M6', 'M6X1'],
+    ['3/8 NC TAP', '3/8-16 UNC'],
   ])('%s is a tap %s', (remark, name) => {
     for (const inch of [false, true]) {
       const tool = readToolRemark(remark, inch);
@@ -77,12 +87,39 @@ describe('taps', () => {
     'M8X1 SCREW HOLES',
     'G0 M8 X1.0 Y2',
     'TIGHTEN M6 SCREWS',
+    'PORT G1/4',
+    '1/4 NPT FITTING',
+    'SINGLE POINT M20X1.5',
   ])('%s is no tool at all', (remark) => {
     expect(readToolRemark(remark, false)).toBeUndefined();
   });
 
   test('left hand', () => {
     expect(readToolRemark('M10 LH TAP', false)).toMatchObject({ kind: 'tap', hand: 'left', thread: { hand: 'left' } });
+  });
+
+  test.each(['M6 FORM TAP', 'ROLL TAP M6', 'FLUTELESS TAP M6X1', 'GEWINDEFORMER M6', 'M6 THREAD FORMING TAP'])(
+    '%s forms the thread',
+    (remark) => {
+      expect(readToolRemark(remark, false)).toMatchObject({ kind: 'tap', forming: true, thread: { name: 'M6X1' } });
+    },
+  );
+
+  test.each(['TAP M6 6H', 'PLATFORM TAP M6', 'SPIRAL FLUTED TAP M6'])('%s cuts it', (remark) => {
+    expect(readToolRemark(remark, false)?.forming).toBeUndefined();
+  });
+
+  test('a tap for a wire insert says so', () => {
+    expect(readToolRemark('M8 STI TAP', false)).toMatchObject({ kind: 'tap', forInsert: true });
+    expect(readToolRemark('TAP M8', false)?.forInsert).toBeUndefined();
+  });
+
+  test('TAP M8 LH is left hand, and fine without its pitch is no thread', () => {
+    expect(readToolRemark('TAP M8 LH', false)).toMatchObject({
+      hand: 'left',
+      thread: { name: 'M8X1.25', hand: 'left' },
+    });
+    expect(readToolRemark('TAP M10 FINE', false)).toEqual({ kind: 'tap', hand: 'right' });
   });
 
   test('a spot for a thread is a spot drill, a thread mill keeps its thread', () => {

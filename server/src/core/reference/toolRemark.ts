@@ -40,6 +40,10 @@ export interface ToolFromRemark {
   /** Of a tap or a thread mill. */
   readonly thread?: Thread;
   readonly hand: 'right' | 'left';
+  /** A tap that forms the thread. */
+  readonly forming?: true;
+  /** A tap for a wire insert: its hole is larger than the thread's own. */
+  readonly forInsert?: true;
 }
 
 /** A kind of tool, the words for it, and whether these words alone say it or only beside a measure. */
@@ -94,14 +98,17 @@ const drillPattern = wholeWord(DRILL_WORDS);
 /** "TAP DRILL" and "TAP HOLE" speak of the hole before the tap; "TAPER MILL" never matches, being one longer word. */
 const forTheTap = new RegExp(`(?<![A-Z])(?:${TAP_WORDS})[ -]*(?:DRILL|HOLE|SIZE|CLEARANCE|HEAD)`);
 const noTapBeside = wholeWord(
-  'DRILL\\w*|SPOT\\w*|FOR|TAPER\\w*|\\w*MILL|MILLS|MILLING|HOLES?|SCREWS?|BOLTS?|CLEARANCE',
+  'DRILL\\w*|SPOT\\w*|FOR|TAPER\\w*|\\w*MILL|MILLS|MILLING|HOLES?|SCREWS?|BOLTS?|CLEARANCE|SINGLE|FITTINGS?|PLUGS?|PORTS?|NIPPLES?|PIPES?',
 );
+const FORMING =
+  /(?<![A-Z])(?:(?:THREAD[ -]?)?FORM(?:ING|ED|ER)?|ROLL(?:ING|ED)?|FLUTELESS|CHIPLESS|GEWINDEFORMER|GEWINDEFURCHER)(?![A-Z])/;
+const FOR_INSERT = wholeWord('STI|INSERTS?|EG ?M ?\\d[\\d.]*');
 /** Words that look like a block switched off rather than a remark about a tool. */
 const switchedOffBlock = /(?<![A-Z])(?:G\d|[YZ][-+]?[\d.])/;
 
 /** Cheap first look: no word of a tool and no thread with a pitch means there is nothing to read. */
 const worthReading =
-  /TAP|DRILL|MILL|REAM|BOR(?:E|ING)|SPOT|SINK|CSK|CHAMFER|DEBUR|GRAV|PROB|CUTTER|\bEM\b|\dEM\b|BALL|NOSE|SAW|SLOT|BROACH|FINDER|DOVETAIL|WOODRUFF|KEYSEAT|BOHRER|FR(?:Ä|AE?)SER|SENKER|AHLE|FORMER|FURCHER|TASTER|DREH|SPINDEL|KOPF|FRAIS|FRESA|FORET|TARAU|ALES|AL[ÉE]S|BAR|BROCA|MACHO|MASCHI|PUNTA|AVELLAN|SVASA|ESCARIA|PALP|GWINT|ZAVIT|Z[ÁA]VIT|MENETF|KILAVUZ|[\d"] ?-\d|\d ?X ?[\d.]|[Ø⌀]/i;
+  /TAP|DRILL|MILL|REAM|BOR(?:E|ING)|SPOT|SINK|CSK|CHAMFER|DEBUR|GRAV|PROB|CUTTER|\bEM\b|\dEM\b|BALL|NOSE|SAW|SLOT|BROACH|FINDER|DOVETAIL|WOODRUFF|KEYSEAT|BOHRER|FR(?:Ä|AE?)SER|SENKER|AHLE|FORMER|FURCHER|TASTER|DREH|SPINDEL|KOPF|FRAIS|FRESA|FORET|TARAU|ALES|AL[ÉE]S|BAR|BROCA|MACHO|MASCHI|PUNTA|AVELLAN|SVASA|ESCARIA|PALP|GWINT|ZAVIT|Z[ÁA]VIT|MENETF|KILAVUZ|[\d"] ?-\d|\d ?X ?[\d.]|[Ø⌀]|NPT|BSP|\bG ?\d/i;
 
 /**
  * Reads the tool that a remark speaks of, or undefined when it speaks of none.
@@ -128,6 +135,8 @@ export function readToolRemark(text: string, unitsInch: boolean): ToolFromRemark
     ...(pointAngle === undefined ? {} : { pointAngle }),
     ...(teeth === undefined ? {} : { teeth }),
     ...(thread === undefined ? {} : { thread }),
+    ...(kind === 'tap' && FORMING.test(capitals) ? { forming: true } : {}),
+    ...(kind === 'tap' && FOR_INSERT.test(capitals) ? { forInsert: true } : {}),
   };
 }
 
@@ -146,8 +155,16 @@ function kindOf(
   if (named) return named.kind;
   if (drillPattern.test(capitals)) return 'drill';
   if (/^\s*(?:T ?\d+[ :-]*)?Ø ?[\d.]+(?: ?MM| ?IN|")?\s*$/.test(capitals)) return 'other';
+  if (isPipeThreadAlone(capitals, located)) return 'tap';
   const bareThread = located?.pitchGiven === true && !noTapBeside.test(capitals) && !switchedOffBlock.test(capitals);
   return bareThread && !tapWord ? 'tap' : undefined;
+}
+
+/** "G1/4" or "1/8 NPT" and nothing else: the name has one pitch only. */
+function isPipeThreadAlone(capitals: string, located: LocatedThread | undefined): boolean {
+  const series = located?.thread.series;
+  if (located === undefined || (series !== 'pipe-g' && series !== 'npt')) return false;
+  return /^\s*(?:T ?\d+)?[\s,:-]*$/.test(cutOut(capitals, located));
 }
 
 /** A remark with the word for a tap in it is about a tap unless the word only says what the hole or the mill is for. */
