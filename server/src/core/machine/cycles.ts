@@ -221,7 +221,8 @@ const pecks = (executor: Executor, full: boolean): void => {
     return;
   }
   for (let i = 1; ; i++) {
-    const next = levels.retract + down * Math.min(i * peck, way);
+    // The last one ends at the depth itself, without a rounding error that would make it another level.
+    const next = i * peck < way - SAME ? levels.retract + down * i * peck : levels.depth;
     if (i > 1) {
       if (full) along(executor, levels.retract, RAPID);
       const back = full ? level - down * clear : next;
@@ -229,7 +230,7 @@ const pecks = (executor: Executor, full: boolean): void => {
     }
     along(executor, next, FEED);
     level = next;
-    if (Math.abs(level - levels.depth) < SAME) return;
+    if (level === levels.depth) return;
     if (!full) along(executor, level - down * Math.min(clear, Math.abs(level - levels.retract)), RAPID);
   }
 };

@@ -1,7 +1,8 @@
 /** Canned cycles move by move. What each must do is the table of the design's language page. */
 import { describe, expect, it } from 'vitest';
-import { endMode, findingCodes, path } from '../../../../tests/harness/path.ts';
+import { endMode, executed, findingCodes, path } from '../../../../tests/harness/path.ts';
 import { Mode } from './modes.ts';
+import { MoveFlag, MoveKind } from './moves.ts';
 
 const START = 'G90 G0 X0 Y0 Z20\nF100 S500 M3\n';
 /** Moves behind the first positioning. */
@@ -37,6 +38,16 @@ describe('the table of cycles', () => {
       ['line', 10, 0, -5],
       ['rapid', 10, 0, 2],
     ]);
+  });
+
+  it.each(['83', '73'])('%s ends at the programmed depth, to the last bit, in inches too', (code) => {
+    const [{ segment }] = executed(`G20\n${START}G99 G${code} X1.5 Z-.54 R.1 Q.15\n`).passages();
+    const { ends, kinds, count } = segment.moves;
+    const cuts = [...kinds.subarray(0, count).keys()].filter(
+      (move) => (kinds[move] & MoveFlag.kindMask) === MoveKind.line,
+    );
+    expect(cuts).toHaveLength(5);
+    expect(ends[cuts[4] * 3 + 2]).toBe(-0.54 * 25.4);
   });
 
   it('83 with d of the profile: 0.254 mm in the report', () => {
