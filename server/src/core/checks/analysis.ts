@@ -278,25 +278,32 @@ export class Analysis {
     this.movesSoFar = this.movesBefore(this.firstDirty);
     const tooMany = this.movesSoFar > this.configuration.limits.moves;
     if (tooMany && this.firstDirty > 0 && this.firstDirty < this.list.length) this.stopAt(this.firstDirty - 1);
-    do this.fresh = this.work(until);
-    while (!this.fresh && (until === Number.POSITIVE_INFINITY || Date.now() < until));
+    this.fresh = this.nothingLeft;
+    while (!this.fresh) {
+      this.work(until);
+      this.fresh = this.nothingLeft;
+      if (until !== Number.POSITIVE_INFINITY && Date.now() >= until) break;
+    }
     this.counters.linesExecuted += this.runner.linesExecuted;
     return this.fresh;
   }
 
   private movesSoFar = 0;
 
-  /** One piece of work; true if nothing is left to do. */
-  private work(until: number): boolean {
-    const { flow } = this;
+  /** True once every chunk was run, or read where the run never came through. */
+  private get nothingLeft(): boolean {
     if (this.limitLine >= 0) return true;
-    if (this.firstDirty < (this.flowHead?.index ?? this.list.length)) this.runNextChunk();
-    else if (flow === undefined) return true;
-    else if (!flow.isDone) {
+    if (this.firstDirty < this.straightChunks) return false;
+    return this.flow === undefined || (this.flow.isDone && this.firstUnread >= this.list.length);
+  }
+
+  /** One piece of work. */
+  private work(until: number): void {
+    const { flow } = this;
+    if (this.firstDirty < this.straightChunks) this.runNextChunk();
+    else if (flow !== undefined && !flow.isDone) {
       if (!flow.runSlice(until)) this.leaveFlow();
-    } else if (this.firstUnread < this.list.length) this.readChunk(this.firstUnread++);
-    else return true;
-    return false;
+    } else this.readChunk(this.firstUnread++);
   }
 
   /** Runs the first dirty chunk of those that run straight on. */
