@@ -105,7 +105,8 @@ describe.each([
   test('limits of the shop’s file are in force, and changing them runs again', async () => {
     const uri = await begin({ steps: 3000 });
     open(client, COUNTING, uri);
-    const cutOff = async () => (await pull(client, uri)).find(({ code }) => code === 'not-executed')?.message;
+    const cutOff = async () =>
+      (await pull(client, uri)).find(({ code }) => code === 'not-executed')?.message.toString();
     expect(await cutOff()).toMatch(/cut off here after 3000 blocks, in pass \d+ of the loop of line 6/);
     shop = JSON.stringify({ limits: { steps: 30_000 } });
     writeFileSync(join(folder, 'blockwright.json'), shop);

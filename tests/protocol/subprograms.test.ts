@@ -6,7 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver';
 import { startNodeServer, startWorkerServer, type TestClient } from './client.ts';
-import { open, PULL, PUSH } from './programs.ts';
+import { open, PULL, PUSH, pull } from './programs.ts';
 
 const MAIN = 'O1 (MAIN)\nG17 G21 G40 G49 G80 G90 G54\nG0 X0. Y0. Z5.\nM98 P1000\nG0 X50.\nM30\n';
 const STEP = 'O1000 (A STEP)\nG0 X11.\nM99\n';
@@ -76,8 +76,7 @@ describe.each([
   };
   const edit = (uri: string, version: number, text: string): void =>
     client.notify('textDocument/didChange', { textDocument: { uri, version }, contentChanges: [{ text }] });
-  const found = async (uri: string): Promise<Diagnostic[]> =>
-    (await client.request<{ items: Diagnostic[] }>('textDocument/diagnostic', { textDocument: { uri } })).items;
+  const found = (uri: string): Promise<Diagnostic[]> => pull(client, uri);
   const errors = async (uri: string): Promise<string[]> =>
     (await found(uri)).filter(({ severity }) => severity === 1).map(({ code, range }) => `${range.start.line} ${code}`);
   /** Vertices of the whole path. */
@@ -208,9 +207,36 @@ describe.each([
   test('missing is missing, from an untitled program everything is', async () => {
     write('holes.nc', WRONG);
     await begin();
-    expect(await errors(opened('main.nc', MAIN.replace('P1000', 'P1234')))).toEqual([]);
+    opened('main.nc', MAIN.replace('P1000', 'P1234'));
     open(client, MAIN, 'untitled:main.nc');
-    expect(await errors('untitled:main.nc')).toEqual([]);
+    open(client, MAIN, 'untitled:/parts/main.nc');
+    for (const uri of [uriOf('main.nc'), 'untitled:main.nc', 'untitled:/parts/main.nc']) {
+      expect(await errors(uri)).toEqual([]);
+      expect(told(await found(uri)), uri).toContain('subprogram-missing');
+    }
+  });
+
+  test('a call that is never reached is looked up too', async () => {
+    write('holes.nc', STEP);
+    await begin();
+    const text = MAIN.replace('M98 P1000\n', 'GOTO 9\nM98 P1000\nM98 P1234\nN9 ');
+    const found = (await pull(client, opened('main.nc', text))).filter(({ code }) => code === 'subprogram-missing');
+    expect(found.map(({ range }) => range.start.line)).toEqual([5]);
+  });
+
+  test('typing in the calling program does not wait for its subprograms', async () => {
+    write('holes.nc', WRONG);
+    await begin();
+    const main = opened('main.nc', MAIN);
+    expect(await errors(main)).toEqual(FAULT);
+    asked = [];
+    for (let version = 2; version < 12; version++) {
+      edit(main, version, MAIN.replace('X50.', `X${version}.`));
+      expect(await errors(main)).toEqual(FAULT);
+    }
+    edit(main, 12, MAIN.replace('O1 ', 'O2 '));
+    expect(await errors(main)).toEqual(FAULT);
+    expect(asked).toEqual([]);
   });
 
   test('nothing outside the open folders is read', async () => {

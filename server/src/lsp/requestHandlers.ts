@@ -85,7 +85,13 @@ async function upToDate(server: Server, params: unknown, token: CancellationToke
 async function findings(server: Server, params: unknown, token: CancellationToken): Promise<DocumentDiagnosticReport> {
   const program = await upToDate(server, params, token);
   if (!program) return { kind: DocumentDiagnosticReportKind.Full, items: await server.problemsOf(uriOf(params)) };
-  const { resultId, items } = server.reports.of(program);
+  let report = server.reports.of(program);
+  // Also calls that the run never reached are looked up, and may have to be read.
+  while (program.awaited !== undefined) {
+    await server.runs.upToDate(program, token);
+    report = server.reports.of(program);
+  }
+  const { resultId, items } = report;
   if ((params as { previousResultId?: unknown }).previousResultId === resultId) {
     return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
   }

@@ -123,6 +123,18 @@ export class SiblingFolder {
     this.texts.delete(name);
   }
 
+  /** The text of a file was edited in its editor; true if it may be another subprogram now. */
+  edited(name: string, open: OpenText): boolean {
+    const before = this.heads.get(name);
+    if (this.texts.has(name)) this.forgetFile(name);
+    const { lineCount } = open.analysis;
+    const head = headOfLines((line) => open.analysis.lineText(line), lineCount);
+    const isOther = before === undefined || before.mark !== head.mark || before.number !== head.number;
+    if (isOther) this.forgetFile(name);
+    this.heads.set(name, head);
+    return isOther;
+  }
+
   /** Files came or went. */
   forgetNames(): void {
     this.changed();

@@ -95,7 +95,12 @@ export class Subprograms {
 
   /** The text of an open program changed. */
   edited(program: Program): void {
-    this.changed(program.uri, (folder, name) => folder.forgetFile(name));
+    if (this.folders.size === 0) return;
+    const place = placeOf(program.uri);
+    const watched = place && this.folders.get(place.folder);
+    if (place === undefined || watched === undefined || !isProgramName(place.name)) return;
+    const isOther = watched.folder.edited(place.name, program);
+    if (isOther || isAnswer(watched, place.name)) this.settleWhereItConcerns(watched, place.name);
   }
 
   /** A program was opened; `rereads` for clients that do not tell of changes on disk. */
@@ -130,9 +135,13 @@ export class Subprograms {
     const watched = place && this.folders.get(place.folder);
     if (place === undefined || watched === undefined || !isProgramName(place.name)) return;
     forget(watched.folder, place.name);
+    this.settleWhereItConcerns(watched, place.name);
+  }
+
+  private settleWhereItConcerns(watched: Watched, changed: string): void {
     const concerns = ({ number, colonCounts, name }: Asked): boolean => {
       const now = watched.folder.nameFor({ number, colonCounts });
-      return now === undefined || now === place.name || now !== (name ?? '');
+      return now === undefined || now === changed || now !== (name ?? '');
     };
     if ([...watched.callers.values()].some((asked) => [...asked.values()].some(concerns))) this.settleSoon(watched);
   }
@@ -233,6 +242,10 @@ export class Subprograms {
   }
 
   private release(folder: SiblingFolder, program: Program, asked: Map<string, Asked>): void {
+    if (program.isClosed) {
+      this.closed(program);
+      return;
+    }
     this.overdue.delete(program);
     if ([...asked.values()].some((one) => folder.look(one).found !== one.found)) {
       asked.clear();
@@ -264,6 +277,10 @@ export class Subprograms {
     wait?.resolve();
   }
 }
+
+/** True if a file answers something that was asked. */
+const isAnswer = ({ callers }: Watched, name: string): boolean =>
+  [...callers.values()].some((asked) => [...asked.values()].some((one) => one.name === name));
 
 /** What a program calls elsewhere in its text is read along with the first call, so that it does not run once for each. */
 async function readAhead(
