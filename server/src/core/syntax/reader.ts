@@ -170,11 +170,12 @@ export class BlockReader {
     block.slot[letter] = i;
   }
 
-  /** True for I J K of a macro call, which may be given in several sets. */
+  /** True for I J K of a macro call (G65, G66), which may be given in several sets. */
   private isRepeatedSet(block: Block, letter: number): boolean {
     if (letter < 8 || letter > 10 || block.codeCount === 0) return false;
     for (let i = 0; i < block.wordCount; i++) {
-      if (block.letters[i] === G && Math.floor(block.values[i]) === 65) return true;
+      const code = Math.floor(block.values[i]);
+      if (block.letters[i] === G && (code === 65 || code === 66)) return true;
     }
     return false;
   }

@@ -1,7 +1,12 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('word-repeated', {
-  quiet: [{ program: 'G0 G90 X1. Y1.' }, { program: 'G65 P9010 I1. J2. I3. J4.' }],
+  quiet: [
+    { program: 'G0 G90 X1. Y1.' },
+    { program: 'G65 P9010 I1. J2. I3. J4.' },
+    { program: 'G0 G17 G40 M3 M8 X1.' },
+    { program: 'G66 P9010 I1. I2. I3.' },
+  ],
   reports: [
     {
       program: `
