@@ -2,7 +2,14 @@ import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 import { PROFILES } from '../../machine/profile.ts';
 
 testRule('block-too-long', {
-  quiet: [{ program: 'G0 X1. (AN ORDINARY BLOCK)' }],
+  quiet: [
+    { program: 'G0 X1. (AN ORDINARY BLOCK)' },
+    { program: 'G0 G17 G21 G40 G49 G80 G90 G54 X120.000 Y-45.500 S12000 M3 M8 (ALL OF THE START IN ONE BLOCK)' },
+    // As long as the control takes, to the last character; the remark of its own counts nothing less.
+    { program: 'G0 X1. Y2.5', configuration: { profile: { ...PROFILES.iso, lineLength: 11 } } },
+    { program: 'G0 G40 G90 X1.', configuration: { profile: { ...PROFILES.iso, maxG: 3 } } },
+    { program: 'S500 M3\nM8', configuration: { profile: { ...PROFILES.iso, maxM: 1 } } },
+  ],
   reports: [
     {
       configuration: { profile: { ...PROFILES.iso, lineLength: 12 } },

@@ -2,7 +2,12 @@ import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 import { PROFILES } from '../../machine/profile.ts';
 
 testRule('character-set', {
-  quiet: [{ program: 'G0 X-1. (Ø8 – 3 FLUTES)' }, { program: 'G0 X-1. (PLAIN)', profile: 'rs274ngc' }],
+  quiet: [
+    { program: 'G0 X-1. (Ø8 – 3 FLUTES)' },
+    { program: 'G0 X-1. (PLAIN)', profile: 'rs274ngc' },
+    { program: '\tG0\tX1.\r\n%' },
+    { program: '; 40 µm übermaß\nG0 X1. ; 完' },
+  ],
   // The bytes are gone when the core gets its text: the command line raises it, and is tested there.
   raisedElsewhere: ['bad-utf8'],
   reports: [

@@ -1,7 +1,14 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('expression-domain', {
-  quiet: [{ program: 'G0 X[SQRT[4.]] Y[1./2.] Z[ASIN[1.]]' }],
+  quiet: [
+    { program: 'G0 X[SQRT[4.]] Y[1./2.] Z[ASIN[1.]]' },
+    // At the edge: nothing under the root, the whole sine, a power of less than nothing with a whole number.
+    { program: 'G0 X[SQRT[0]] Y[ASIN[-1.]] Z[[0-2.] ** 2.]' },
+    { program: 'G0 X[0/2.] Y[ACOS[-1.]] Z[LN[1.]]' },
+    // Rounding beyond 1 by less than anybody writes.
+    { program: '#1=[SIN[30.]*2.]\nG0 X[ASIN[#1]]' },
+  ],
   reports: [
     {
       program: `

@@ -1,7 +1,12 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('letter-for-digit', {
-  quiet: [{ program: 'O1000 (O AND I AND l)\nG2 X10. I5.' }],
+  quiet: [
+    { program: 'O1000 (O AND I AND l)\nG2 X10. I5.' },
+    { program: 'N10 G0 X10.5 (OIL ON, LEVEL 1O)' },
+    { program: '#<oil>=10.\nG0 X#<oil>' },
+    { program: 'O0001\nG1 X1. S100' },
+  ],
   reports: [
     {
       program: `
