@@ -8,7 +8,7 @@ export interface FilePlace {
 }
 
 /** One folder or file as it compares: every character as itself, no `..`, the drive in small letters. Undefined where it is none. */
-export function comparableAddress(address: string): string | undefined {
+function comparableAddress(address: string): string | undefined {
   try {
     const { protocol, host, pathname } = new URL(address);
     if (!pathname.startsWith('/') || protocol === 'untitled:') return undefined;

@@ -46,7 +46,7 @@ export const numberOfName = (name: string): number => {
 };
 
 /** True for text with characters that no program has: no text at all. */
-export const isBinary = (text: string): boolean => text.includes('\0');
+const isBinary = (text: string): boolean => text.includes('\0');
 
 /** The head of a text, read line by line: what is first beside %, empty lines and remarks. */
 export const headOfLines = (line: (index: number) => string, lineCount: number): FileHead => {
