@@ -6,7 +6,7 @@ import { fileURLToPath, pathToFileURL } from 'node:url';
 import { afterEach, beforeEach, describe, expect, test } from 'vitest';
 import type { Diagnostic } from 'vscode-languageserver';
 import { startNodeServer, startWorkerServer, type TestClient } from './client.ts';
-import { open, PULL, PUSH, pull } from './programs.ts';
+import { open, PULL, PUSH, pull, seeded } from './programs.ts';
 
 const MAIN = 'O1 (MAIN)\nG17 G21 G40 G49 G80 G90 G54\nG0 X0. Y0. Z5.\nM98 P1000\nG0 X50.\nM30\n';
 const STEP = 'O1000 (A STEP)\nG0 X11.\nM99\n';
@@ -237,6 +237,42 @@ describe.each([
     edit(main, 12, MAIN.replace('O1 ', 'O2 '));
     expect(await errors(main)).toEqual(FAULT);
     expect(asked).toEqual([]);
+  });
+
+  test('after random edits of both the findings are those of files freshly opened', async () => {
+    const random = seeded(11);
+    const pieces = [
+      'G1 X1. F100',
+      WRONG.split('\n')[2],
+      'M99',
+      'M98 P1000',
+      'M98 P2000 L2',
+      'O1000',
+      'O2000',
+      'G91',
+      '',
+    ];
+    const texts: Record<string, string[]> = { main: MAIN.split('\n'), sub: STEP.split('\n') };
+    const uris: Record<string, string> = {};
+    await begin();
+    for (const name of ['main', 'sub']) uris[name] = opened(`${name}.nc`, texts[name].join('\n'));
+    const heard = new Set<string>();
+    for (let step = 0; step < 40; step++) {
+      // Begins anew now and then: most edits leave little that calls or can be called.
+      const anew = { 3: 'sub', 7: 'main' }[step % 8];
+      if (anew !== undefined) texts[anew] = (anew === 'sub' ? WRONG : MAIN).split('\n');
+      const name = anew ?? (random() < 0.5 ? 'main' : 'sub');
+      const lines = texts[name];
+      const insert = pieces[Math.floor(random() * pieces.length)];
+      if (anew === undefined) lines.splice(Math.floor(random() * lines.length), random() < 0.6 ? 1 : 0, insert);
+      edit(uris[name], step + 2, lines.join('\n'));
+      write(`fresh${step}/sub.nc`, texts.sub.join('\n'));
+      const fresh = await pull(client, opened(`fresh${step}/main.nc`, texts.main.join('\n')));
+      const plain = (all: readonly Diagnostic[]) => all.map(({ code, range, message }) => ({ code, range, message }));
+      expect(plain(await found(uris.main)), `step ${step}`).toEqual(plain(fresh));
+      for (const code of told(fresh)) heard.add(code);
+    }
+    expect([...heard]).toEqual(expect.arrayContaining(['arc-radius-mismatch', 'subprogram-missing']));
   });
 
   test('nothing outside the open folders is read', async () => {
