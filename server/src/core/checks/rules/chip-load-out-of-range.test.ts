@@ -82,8 +82,8 @@ X4. F100.
     ^^^^^
 M2`,
       findings: [
-        { message: 'low', says: ['2 in', '0.0003 in a tooth'] },
-        { message: 'high', says: ['0.025 in a tooth'] },
+        { message: 'low', says: ['2 inch', '0.0003 inch a tooth', 'F4.8 would'] },
+        { message: 'high', says: ['0.025 inch a tooth', 'F94.4 would'] },
       ],
     },
   ],

@@ -69,7 +69,7 @@ const report = (context: RuleContext, { actual, least, most, teeth, diameter }: 
   const isHigh = actual > most;
   const perMinute = ((isHigh ? most : least) * teeth * speed) / unit;
   const turns = modes[Mode.feedMode] === 95 ? speed : 1;
-  const places = turns === 1 && unit === 1 ? 1 : 1e4;
+  const places = turns !== 1 ? 1e3 : unit === 1 ? 1 : 10;
   const [start, end] = feedPlace(context);
   context.report(isHigh ? 'high' : 'low', start, end, {
     feed: modes[Mode.feed] / unit,
@@ -78,7 +78,7 @@ const report = (context: RuleContext, { actual, least, most, teeth, diameter }: 
     actual: actual / unit,
     least: least / unit,
     most: most / unit,
-    unit: unit === 1 ? 'mm' : 'in',
+    unit: unit === 1 ? 'mm' : 'inch',
     diameter: diameter / unit,
     right: (isHigh ? Math.floor((perMinute / turns) * places) : Math.ceil((perMinute / turns) * places)) / places,
   });

@@ -43,7 +43,7 @@ G20
 G1 X1. F200.
        ^^^^^
 M2`,
-      findings: [{ message: 'over', says: ['F200', '196.8504 in/min. Write F196.8503'] }],
+      findings: [{ message: 'over', says: ['F200', '196.8 in/min. Write F196.8'] }],
     },
     {
       configuration: { machine, material },

@@ -27,6 +27,9 @@ export const feedOverMachine = defineRule({
   cut: (context) => judge(context),
 });
 
+/** To so many steps a unit as feeds are written with. */
+const roundDown = (value: number, steps: number): number => Math.floor(value * steps + 1e-6) / steps;
+
 const judge = (context: RuleContext): void => {
   const { modes, unit, block, configuration } = context;
   const top = configuration.machine?.topFeed;
@@ -38,8 +41,8 @@ const judge = (context: RuleContext): void => {
     feed: modes[Mode.feed] / unit,
     speed,
     actual: feedPerMinute(context) / unit,
-    top: top / unit,
-    right: Math.floor((top / (isPerTurn ? speed : 1) / unit) * 1e4) / 1e4,
+    top: roundDown(top / unit, 10),
+    right: roundDown(top / (isPerTurn ? speed : 1) / unit, isPerTurn ? 1e3 : unit === 1 ? 1 : 10),
     unit: unit === 1 ? 'mm' : 'in',
   });
 };

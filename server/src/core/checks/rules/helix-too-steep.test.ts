@@ -32,8 +32,8 @@ G3 I-5. Z-2.
 ^^^^^^^^^^^^
 G1 G40 X0
 M30`,
-      // Inside a circle of 5 the centre of a cutter of 3 runs on 2: atan(2 / (2·π·2)) = 9.04°; 2 / (tan 6° · 2·π·2) = 1.52 turns.
-      findings: [{ message: 'steep', says: ['9.0431°', '6°', '1.52 turns'] }],
+      // Inside a circle of 5 the centre of a cutter of 3 runs on 2: atan(2 / (2·π·2)) = 9.05°; 2 / (tan 6° · 2·π·2) = 1.52 turns.
+      findings: [{ message: 'steep', says: ['9.05°', '6°', '1.52 turns'] }],
     },
     {
       configuration: { tools: [{ number: 1, kind: 'end-mill', rampLimit: 3 }] },
@@ -43,8 +43,8 @@ G17 G0 X5. Y0 Z0
 G3 I-5. Z-5. F100
 ^^^^^^^^^^^^^^^^^
 M30`,
-      // atan(5 / (2·π·5)) = 9.04°; 5 / (tan 3° · 2·π·5) = 3.04 turns.
-      findings: [{ message: 'steep', says: ['9.0431°', '3°', '3.04 turns'] }],
+      // atan(5 / (2·π·5)) = 9.05°; 5 / (tan 3° · 2·π·5) = 3.04 turns.
+      findings: [{ message: 'steep', says: ['9.05°', '3°', '3.04 turns'] }],
     },
   ],
 });

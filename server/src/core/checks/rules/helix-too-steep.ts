@@ -27,7 +27,7 @@ export const helixTooSteep = defineRule({
     const turns = down / (Math.tan((row.rampLimit * Math.PI) / 180) * 2 * Math.PI * radius);
     const { block } = context;
     context.report('steep', block.starts[0], block.ends[block.wordCount - 1], {
-      angle,
+      angle: Math.ceil(angle * 100) / 100,
       tool,
       limit: row.rampLimit,
       turns: Math.ceil(turns * 100 - 1e-6) / 100,

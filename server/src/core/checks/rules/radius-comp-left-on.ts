@@ -13,7 +13,7 @@ export const radiusCompLeftOn = defineRule({
   reason: 'Compensation that stays on shifts the next moves aside, and on some controls the next program’s too.',
   messages: {
     end: '{code} is still on at the program’s end. Lead out with G40 and a straight move before it.',
-    home: '{code} is still on on the way home. Lead out with G40 and a straight move before it.',
+    home: 'The machine goes home with {code} still on. Lead out with G40 and a straight move before it.',
   },
   codes(context) {
     const { modes, block } = context;

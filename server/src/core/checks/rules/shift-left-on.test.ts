@@ -28,7 +28,7 @@ M30`,
       findings: [
         {
           message: 'tool-change',
-          says: ['G68', 'G69'],
+          says: ['G68 is still on', 'G69'],
           fixes: fixed('Write G69 before it', 'G54 G90\nG68 X0 Y0 R30.\nG69\nT2 M6\nT3 M6\nG69\nM30'),
         },
       ],
@@ -62,7 +62,7 @@ M30
       findings: [
         {
           message: 'tool-change',
-          says: ['G16 and G92', 'G15, G92.1'],
+          says: ['G16 and G92 are still on', 'G15, G92.1'],
           fixes: fixed(
             'Write G15, G92.1 before it',
             'G54 G90\nG0 X0 Y0\nG92 X5.\nG16\nG1 X1. Y30. F100\nG15\nG92.1\nT2 M6\nM30',

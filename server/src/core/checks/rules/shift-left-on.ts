@@ -12,9 +12,8 @@ export const shiftLeftOn = defineRule({
   silentInSubprograms: true,
   reason: 'The next tool, or the next program, works in a moved, turned or scaled place.',
   messages: {
-    'tool-change':
-      '{codes} is still on at this tool change. Write {cancel} before it, or again behind it if it is meant.',
-    end: '{codes} is still on at the program’s end. Write {cancel} before it.',
+    'tool-change': '{codes} still on at this tool change. Write {cancel} before it, or again behind it if it is meant.',
+    end: '{codes} still on at the program’s end. Write {cancel} before it.',
   },
   codes(context) {
     const { modes } = context;
@@ -72,6 +71,6 @@ const report = (context: RuleContext, message: string, word: number, shifts: rea
   ];
   const cancel = lines.join(', ');
   const fix = lineBefore(block, `Write ${cancel} before it`, lines.join('\n'));
-  const codes = shifts.map(({ code }) => code).join(' and ');
+  const codes = `${shifts.map(({ code }) => code).join(' and ')} ${shifts.length === 1 ? 'is' : 'are'}`;
   context.report(message, block.starts[word], block.ends[word], { codes, cancel }, [fix]);
 };

@@ -12,7 +12,7 @@ export const travelExceeded = defineRule({
   reason: 'The control stops with an overtravel alarm, often in the middle of a cut.',
   messages: {
     beyond:
-      'From here {axis} would go to {furthest} in machine coordinates, {over} beyond the limit of {limit} (offset {offset}). Move the part, or look over the offset and the tool length in the shop’s file.',
+      'From here {axis} would go to {furthest} in machine coordinates, {over} beyond the limit of {limit} (offset {offset}). Move the part, or check the offset and the tool length in the shop’s file.',
   },
   program(facts, report) {
     if (limitsOf(facts.configuration).length === 0) return;
