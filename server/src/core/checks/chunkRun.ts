@@ -106,6 +106,8 @@ export class ChunkRunner {
   /** True while what stands behind the program's end is run. */
   private wasOver = false;
   private passFlags = 0;
+  /** What `replay` executed last. */
+  private replayed = { lines: 0, frame: 0 };
   /** Facts of the passes that have their place. */
   private factsPlaced = 0;
   private stretch: Stretch = { first: 0, most: 0, pass: 1, inFlow: false };
@@ -457,6 +459,21 @@ export class ChunkRunner {
     return this.finish(firstEntry, moves, modes, lineFlags, firstEntry.openMoves);
   }
 
+  /** The state as `replay` left it, as the head of a segment that would begin there. */
+  standing(): SegmentEntry {
+    const { executor } = this;
+    const tangent = new Float64Array(3);
+    executor.arrival(tangent);
+    return {
+      modes: executor.modesId(),
+      position: Float64Array.from(executor.position),
+      variables: this.variables.snapshot(),
+      tangent,
+      frame: this.replayed.frame,
+      openMoves: executor.compensation.save(-this.replayed.lines),
+    };
+  }
+
   /** Executes the first `line` lines of a segment again, so that executor and variables stand before that line. */
   replay(text: LineChunk, segment: Segment, line: number): void {
     const { executor, judge } = this;
@@ -466,6 +483,7 @@ export class ChunkRunner {
     executor.entryTangent.set(segment.entry.tangent);
     executor.restore(segment.entry.modes, segment.entry.position, segment.entry.openMoves);
     this.variables.restore(segment.entry.variables);
+    this.replayed = { lines: line, frame: segment.entry.frame };
     for (let i = 0; i < line; i++) this.runLine(text, segment.firstLine + i, this.block, i);
     judge.findings = [];
     judge.facts = [];

@@ -76,6 +76,17 @@ export const placeFixes = (fixes: readonly Fix[], line: number): Finding['fixes'
     })),
   }));
 
+/** A finding whose repairs, beside its own, are searched for whenever somebody looks at them. */
+export const withSearchedFixes = (finding: Finding, search: () => Finding['fixes']): Finding => {
+  const { fixes, ...rest } = finding;
+  return {
+    ...rest,
+    get fixes() {
+      return [...fixes, ...search()];
+    },
+  };
+};
+
 /** Order of findings: by place, then by rule. */
 export const compareFindings = (a: Finding, b: Finding): number =>
   a.line - b.line || a.column - b.column || (a.rule < b.rule ? -1 : a.rule > b.rule ? 1 : 0);

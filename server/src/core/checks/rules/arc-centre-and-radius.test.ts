@@ -11,14 +11,17 @@ G2 X8. Y8. I8. R8. F100
       findings: [
         {
           message: 'both',
-          says: ['R 8'],
           fixes: [
-            { title: 'Keep R, take the centre words out', output: 'G17 G0 X0 Y0\nG2 X8. Y8. R8. F100' },
+            {
+              title: 'Keep R, take the centre words out: centre X8. Y0., radius 8., 90° clockwise',
+              output: 'G17 G0 X0 Y0\nG2 X8. Y8. R8. F100',
+            },
             {
               title: 'Keep the centre, take R out: centre X8. Y0., radius 8., 90° clockwise',
               output: 'G17 G0 X0 Y0\nG2 X8. Y8. I8. F100',
             },
           ],
+          says: ['R 8'],
         },
       ],
     },
@@ -31,8 +34,13 @@ G2 X8. Y8. I3. R8. F100
       findings: [
         {
           message: 'both-strict',
+          fixes: [
+            {
+              title: 'Keep R, take the centre words out: centre X8. Y0., radius 8., 90° clockwise',
+              output: 'G17 G0 X0 Y0\nG2 X8. Y8. R8. F100',
+            },
+          ],
           severity: 'error',
-          fixes: [{ title: 'Keep R, take the centre words out', output: 'G17 G0 X0 Y0\nG2 X8. Y8. R8. F100' }],
         },
       ],
     },

@@ -1,10 +1,11 @@
-import { centreLetters } from '../support/arcRepair.ts';
+import { centreLetters } from '../support/arcWords.ts';
 import { defineRule } from '../support/gradedRule.ts';
 
 /** G2 or G3 with neither centre words nor R. */
 export const arcCentreMissing = defineRule({
   code: 'arc-centre-missing',
   severity: 'error',
+  repairedBySearch: true,
   reason: 'An arc without a centre is an alarm, or a straight cut through the corner.',
   messages: {
     missing:

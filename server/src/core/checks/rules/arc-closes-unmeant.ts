@@ -1,6 +1,6 @@
 import type { ArcFacts } from '../../machine/arcFacts.ts';
 import type { RuleContext } from '../rule.ts';
-import { chordOf } from '../support/arcRepair.ts';
+import { chordOf } from '../support/arcWords.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { lastPlace } from '../support/numbers.ts';
 

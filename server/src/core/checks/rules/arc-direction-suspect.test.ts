@@ -23,7 +23,18 @@ G2 X20. Y10. J10.
 ^^
 G1 Y20.
 M30`,
-      findings: [{ message: 'suspect', says: ['clockwise'] }],
+      findings: [
+        {
+          message: 'suspect',
+          fixes: [
+            {
+              title: 'Write G3: centre X10. Y10., radius 10., 90° counter-clockwise',
+              output: 'G17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 X20. Y10. J10.\nG1 Y20.\nM30',
+            },
+          ],
+          says: ['clockwise'],
+        },
+      ],
     },
     {
       program: `
@@ -33,7 +44,17 @@ G2 X20. Y10. R10.
 ^^
 G1 Y20.
 M30`,
-      findings: [{ message: 'suspect' }],
+      findings: [
+        {
+          message: 'suspect',
+          fixes: [
+            {
+              title: 'Write G3: centre X10. Y10., radius 10., 90° counter-clockwise',
+              output: 'G17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 X20. Y10. R10.\nG1 Y20.\nM30',
+            },
+          ],
+        },
+      ],
     },
     {
       // A helix by half turns.
@@ -45,7 +66,17 @@ G2 Y0 Z-2. J-10.
 ^^
 G3 Y20. Z-3. J10.
 M30`,
-      findings: [{ message: 'suspect' }],
+      findings: [
+        {
+          message: 'suspect',
+          fixes: [
+            {
+              title: 'Write G3: centre X10. Y10., radius 10., 180° counter-clockwise',
+              output: 'G17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 Y20. Z-1. J10.\nG3 Y0 Z-2. J-10.\nG3 Y20. Z-3. J10.\nM30',
+            },
+          ],
+        },
+      ],
     },
     {
       // In a subprogram, told once.
@@ -59,7 +90,17 @@ G2 X20. Y10. J10.
 ^^
 G1 Y20.
 M99`,
-      findings: [{ message: 'suspect' }],
+      findings: [
+        {
+          message: 'suspect',
+          fixes: [
+            {
+              title: 'Write G3: centre X10. Y10., radius 10., 90° counter-clockwise',
+              output: 'M98 P1 L2\nM30\nO1\nG17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 X20. Y10. J10.\nG1 Y20.\nM99',
+            },
+          ],
+        },
+      ],
     },
     {
       // The move behind the arc stands some chunks of lines further down.

@@ -6,6 +6,7 @@ import { linesOnce } from '../support/toolSessions.ts';
 export const arcDirectionSuspect = defineRule({
   code: 'arc-direction-suspect',
   severity: 'hint',
+  repairedBySearch: true,
   reason: 'G2 for G3 bulges the cut into the part, or the cutter out of it.',
   messages: {
     suspect:

@@ -15,8 +15,8 @@ G2 X10. R5.02 F100
       findings: [
         {
           message: 'half-turn',
-          says: ['R 5.02', '0.001 more', '0.0111'],
           fixes: [{ title: 'Write I5. J-0.448', output: 'G17 G0 X0 Y0\nG2 X10. I5. J-0.448 F100' }],
+          says: ['R 5.02', '0.001 more', '0.0111'],
         },
       ],
     },
@@ -40,8 +40,8 @@ G2 X0.1 R-5. F100
       findings: [
         {
           message: 'full-turn',
-          says: ['R -5', '0.1 from start'],
           fixes: [{ title: 'Write I0.05 J5.', output: 'G17 G0 X0 Y0\nG2 X0.1 I0.05 J5. F100' }],
+          says: ['R -5', '0.1 from start'],
         },
       ],
     },

@@ -1,7 +1,7 @@
 import type { ArcFacts } from '../../machine/arcFacts.ts';
 import { Mode } from '../../machine/modes.ts';
 import type { Fix, RuleContext } from '../rule.ts';
-import { centreLetters, centreWordsArePlain, chordOf, letterOf } from '../support/arcRepair.ts';
+import { centreLetters, centreWordsArePlain, chordOf, letterOf } from '../support/arcWords.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { lastPlace, lengthPlaces, wordNumber } from '../support/numbers.ts';
 

@@ -1,10 +1,11 @@
-import { chordOf } from '../support/arcRepair.ts';
+import { chordOf } from '../support/arcWords.ts';
 import { defineRule } from '../support/gradedRule.ts';
 
 /** R that does not reach from start to end. */
 export const arcRadiusTooSmall = defineRule({
   code: 'arc-radius-too-small',
   severity: 'error',
+  repairedBySearch: true,
   reason: 'No circle of this radius passes through both points: the control alarms, or cuts another arc.',
   messages: {
     'too-small':

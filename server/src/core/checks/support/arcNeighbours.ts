@@ -24,8 +24,11 @@ const firstMotion = (moves: MoveTable, from: number): number => {
 /** True if a segment has a move that goes somewhere, so that it decides how an arc before it goes on. */
 export const hasMotion = (segment: Segment): boolean => firstMotion(segment.moves, 0) < segment.moves.count;
 
+/** Index of the first move behind `move` that is no wait; `count` where there is none. */
+export const motionBehind = (moves: MoveTable, move: number): number => firstMotion(moves, move + 1);
+
 /** The direction in which move `move` sets off, X Y Z; NaN for a rapid. */
-const startTangent = (moves: MoveTable, move: number, entry: Float64Array, pool: ModePool, out: Float64Array): void => {
+export const startTangent = (moves: MoveTable, move: number, entry: Float64Array, pool: ModePool, out: Float64Array): void => {
   out.fill(Number.NaN);
   if (kindOf(moves, move) === MoveKind.arc) {
     const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));

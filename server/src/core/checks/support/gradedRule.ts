@@ -1,5 +1,6 @@
 /** A rule whose messages do not all weigh the same, or that has to keep quiet in a file of subprograms. */
 import type { Configuration } from '../../machine/configuration.ts';
+import type { ProgramFacts, ProgramReport } from '../facts.ts';
 import type { Rule, Severity } from '../rule.ts';
 
 /** A rule as it stands in the register. */
@@ -10,7 +11,11 @@ export interface GradedRule extends Rule {
   readonly silentInSubprograms?: boolean;
   /** Bit of `Given` that is set by the first report and keeps the rule's `cut` quiet until its cause goes. */
   readonly onceUntil?: number;
-  /** False where the shop's file lacks what the rule's `cut` needs: it is not called then. */
+  /** True where repairs are searched for when somebody asks for them (a wrong arc), beside those that the rule itself makes. */
+  readonly repairedBySearch?: boolean;
+  /** Judges the program in pieces while nothing else is to do; gives way at each `yield`. For what takes longer than a keystroke may. */
+  readonly costly?: (facts: ProgramFacts, report: ProgramReport) => Generator<undefined, void>;
+  /** False where the shop's file lacks what the rule's `cut` or `costly` needs: it is not called then. */
   readonly wanted?: (configuration: Configuration) => boolean;
 }
 

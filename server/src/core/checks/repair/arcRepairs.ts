@@ -1,0 +1,222 @@
+/**
+ * Repair of a wrong arc by search: every candidate that may be meant is executed together with the blocks behind it, and
+ * those that leave no error of the arc's are ranked. Nothing here runs while a program is read: only when somebody asks.
+ */
+import { AXIS_WORDS, planeOf } from '../../machine/planes.ts';
+import type { FindingEdit } from '../findings.ts';
+import type { Candidate } from './candidate.ts';
+import { centreCandidates } from './centres.ts';
+import { describe } from './describe.ts';
+import { endPointCandidates } from './endPoints.ts';
+import { CENTRE_LETTERS, nameOf } from './letters.ts';
+import { arcDistanceCandidates, directionCandidates, planeCandidates } from './planeAndMode.ts';
+import { changedCharacters } from './ranking.ts';
+import { retypedCandidates } from './retyped.ts';
+import { type ArcSite, type RepairSource, siteOf, WINDOW } from './site.ts';
+import { editedLine, type LineEdit, type Outcome, Trials } from './trial.ts';
+
+/** Most repairs that are offered, and of one family as long as others are left. */
+const MOST = 5;
+const MOST_OF_A_FAMILY = 2;
+
+/** A repair that was tried. */
+export interface ArcRepair {
+  /** Its words and its result, such as "Write J8.: centre X12. Y-4., radius 8., 90° clockwise". */
+  readonly title: string;
+  /** True if nothing else can be meant. */
+  readonly safe: boolean;
+  readonly edits: readonly FindingEdit[];
+  /** Equal for the same repair of other arcs; empty where it cannot be the same. */
+  readonly alike: string;
+  readonly alikeTitle: string;
+}
+
+interface Tried {
+  readonly candidate: Candidate;
+  readonly outcome: Outcome;
+  readonly errorsLeft: number;
+  readonly changed: number;
+  /** What speaks against it: it is a guess, or the block has words that do not belong to the plane. */
+  readonly doubts: number;
+}
+
+/** Searches in one program as it is now. */
+export class ArcRepairs {
+  private readonly source: RepairSource;
+  private readonly trials: Trials;
+  private readonly known = new Map<string, readonly ArcRepair[]>();
+
+  constructor(source: RepairSource) {
+    this.source = source;
+    this.trials = new Trials(source.configuration, source.modePool, source);
+  }
+
+  /** Blocks executed so far. */
+  get blocks(): number {
+    return this.trials.blocks;
+  }
+
+  /** The repairs of the arc in a line that the rule `code` complains of, best first, at most five. */
+  at(line: number, code: string): readonly ArcRepair[] {
+    const key = `${line} ${code}`;
+    let repairs = this.known.get(key);
+    if (repairs === undefined) {
+      repairs = this.search(line, code);
+      this.known.set(key, repairs);
+    }
+    return repairs;
+  }
+
+  /** The repair of the arc in a line that is the same as that of another arc; undefined where it does not help here. */
+  alike(line: number, code: string, alike: string): ArcRepair | undefined {
+    const site = siteOf(this.source, this.trials, line);
+    if (site === undefined) return undefined;
+    const [best] = this.tryAll(
+      site,
+      code,
+      candidatesFor(site, code).filter((candidate) => candidate.alike === alike),
+    );
+    return best === undefined ? undefined : repairOf(site, best, false);
+  }
+
+  private search(line: number, code: string): ArcRepair[] {
+    const site = siteOf(this.source, this.trials, line);
+    if (site === undefined) return [];
+    const tried = this.tryAll(site, code, candidatesFor(site, code));
+    const offered = offeredOf(tried);
+    const isSure = isRename(offered[0]) && code === 'arc-centre-off-plane' && isOnlyRetyping(tried);
+    return offered.map((one, place) => repairOf(site, one, isSure && place === 0));
+  }
+
+  /** Those that help, best first, without those that come to the same. */
+  private tryAll(site: ArcSite, code: string, candidates: readonly Candidate[]): Tried[] {
+    const tried = new Map<string, Tried>();
+    for (const candidate of withoutRepeats(candidates)) {
+      const one = this.tryOne(site, code, candidate);
+      if (one === undefined) continue;
+      const key = resultKey(one);
+      const other = tried.get(key);
+      if (other === undefined || compare(one, other) < 0) tried.set(key, one);
+    }
+    return [...tried.values()].sort(compare);
+  }
+
+  private tryOne(site: ArcSite, code: string, candidate: Candidate): Tried | undefined {
+    const { line } = site;
+    const first = Math.min(line, ...candidate.edits.map((edit) => edit.line));
+    if (first === line) {
+      const alone = this.trials.run(line, line, line, candidate.edits);
+      if (alone === undefined || !isRight(alone, line, code)) return undefined;
+    }
+    const outcome = this.trials.run(first, line + WINDOW, line, candidate.edits);
+    if (outcome === undefined || !isRight(outcome, line, code)) return undefined;
+    for (const error of outcome.errors) {
+      if (!site.asWritten.errors.has(error) && !this.wasThereBefore(first, site, error)) return undefined;
+    }
+    if (code === 'arc-direction-suspect' && outcome.joins < 2) return undefined;
+    let errorsLeft = 0;
+    for (const error of outcome.errors) if (site.asWritten.errors.has(error)) errorsLeft++;
+    return {
+      candidate,
+      outcome,
+      errorsLeft,
+      changed: changedIn(site, candidate.edits),
+      doubts: doubtsOf(site, candidate, outcome),
+    };
+  }
+
+  /** True if an error stands between the line where a candidate begins and the arc already. */
+  private wasThereBefore(first: number, { line }: ArcSite, error: string): boolean {
+    return first < line && (this.trials.run(first, line - 1, line, [])?.errors.has(error) ?? false);
+  }
+}
+
+/** Every candidate that the rule's complaint asks for. */
+const candidatesFor = (site: ArcSite, code: string): Candidate[] => {
+  if (code === 'arc-direction-suspect') return directionCandidates(site);
+  return [
+    ...retypedCandidates(site),
+    ...planeCandidates(site),
+    ...centreCandidates(site),
+    ...arcDistanceCandidates(site),
+    ...endPointCandidates(site),
+  ];
+};
+
+const withoutRepeats = (candidates: readonly Candidate[]): Candidate[] => {
+  const seen = new Set<string>();
+  return candidates.filter(({ edits }) => {
+    const key = edits.map(({ line, column, endColumn, text }) => `${line} ${column} ${endColumn} ${text}`).join('|');
+    return !seen.has(key) && seen.add(key) !== undefined;
+  });
+};
+
+/** True if an arc was drawn in the line and neither an error nor the complaint stands there. */
+const isRight = ({ arc, errors, ofArc }: Outcome, line: number, code: string): boolean => {
+  if (arc === undefined || !Number.isFinite(arc.radius + arc.sweep) || ofArc.has(code)) return false;
+  for (const error of errors) if (error.startsWith(`${line} `)) return false;
+  return true;
+};
+
+/** Equal for candidates of which one is enough. */
+const resultKey = ({ candidate, outcome: { arc, modes, errors } }: Tried): string => {
+  const round = (value: number) => Math.round(value * 500);
+  if (arc === undefined) return '';
+  const { plane, centre, end, sweep } = arc;
+  // Which of R and centre is to go is for the reader to say.
+  const way = candidate.family === 'superfluous' ? candidate.alike : '';
+  return [plane, ...centre.map(round), ...end.map(round), round(sweep), modes, errors.size, way].join(' ');
+};
+
+/**
+ * Better ones first: fewest errors left, most neighbours joined smoothly, fewest doubts, fewest characters changed,
+ * shortest path.
+ */
+const compare = (a: Tried, b: Tried): number =>
+  a.errorsLeft - b.errorsLeft ||
+  b.outcome.joins - a.outcome.joins ||
+  a.doubts - b.doubts ||
+  a.changed - b.changed ||
+  Math.round((a.outcome.length - b.outcome.length) * 1e6);
+
+/** See `Tried.doubts`. */
+const doubtsOf = (site: ArcSite, { edits, isGuess }: Candidate, { arc }: Outcome): number => {
+  const { third } = planeOf(arc?.plane ?? 17);
+  const text = editedLine(site.source.lineText(site.line), site.line, edits).replace(/\([^)]*\)|;.*/g, '');
+  const idle = [nameOf(AXIS_WORDS[third]), nameOf(CENTRE_LETTERS[third])].filter((letter) =>
+    new RegExp(letter, 'i').test(text),
+  );
+  return idle.length + (isGuess ? 1 : 0);
+};
+
+const changedIn = (site: ArcSite, edits: readonly LineEdit[]): number =>
+  edits.reduce((sum, { line, column, endColumn, text }) => {
+    const old = site.source.lineText(line).slice(column, endColumn);
+    return sum + changedCharacters(old, text);
+  }, 0);
+
+/** The best ones, at most two of a family as long as others are left. */
+const offeredOf = (tried: readonly Tried[]): Tried[] => {
+  const counts = new Map<Candidate['family'], number>();
+  const isFirstOfFamily = ({ candidate: { family } }: Tried): boolean => {
+    counts.set(family, (counts.get(family) ?? 0) + 1);
+    return (counts.get(family) ?? 0) <= MOST_OF_A_FAMILY;
+  };
+  const first = tried.filter(isFirstOfFamily);
+  const chosen = new Set([...first, ...tried.filter((one) => !first.includes(one))].slice(0, MOST));
+  return tried.filter((one) => chosen.has(one));
+};
+
+const isRename = (one: Tried | undefined): boolean => one?.candidate.alike.startsWith('letter ') === true;
+
+/** True if the first one is the only one that makes up no number. */
+const isOnlyRetyping = (tried: readonly Tried[]): boolean =>
+  tried.filter(({ candidate, errorsLeft }) => candidate.isRetyped && errorsLeft === tried[0].errorsLeft).length === 1;
+
+const repairOf = (site: ArcSite, { candidate, outcome }: Tried, safe: boolean): ArcRepair => ({
+  title: `${candidate.does}: ${describe(site, outcome.arc!)}`,
+  safe,
+  edits: candidate.edits.map(({ line, column, endColumn, text }) => ({ line, column, endLine: line, endColumn, text })),
+  alike: candidate.alike,
+  alikeTitle: candidate.alikeTitle,
+});
