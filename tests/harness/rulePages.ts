@@ -11,6 +11,8 @@ interface RulePage {
   readonly text: string;
   readonly triggering: string;
   readonly right: string;
+  /** What the page says of repairs; empty where it says nothing. */
+  readonly repair: string;
   readonly configuration: Configuration;
 }
 
@@ -27,6 +29,7 @@ export const readRulePage = (code: string): RulePage => {
     text,
     triggering: example('Example that triggers'),
     right: example('Example that is right'),
+    repair: (text.split('\n## Repair\n')[1] ?? '').split('\n## ')[0].trim(),
     configuration: configurationOf(code, text),
   };
 };

@@ -41,6 +41,13 @@ describe('every rule', () => {
     expect(text).toContain('`blockwright.rules`');
   });
 
+  it.each(RULES)('$code’s page says what repair there is, and its cases are run by the rule tester', ({ code }) => {
+    expect(readRulePage(code).repair).toMatch(/\.$/);
+    // The tester asks for three quiet programs near the edge, a case for each message, and a true statement on repairs.
+    const test = readFileSync(new URL(`${code}.test.ts`, RULES_FOLDER), 'utf8');
+    expect(test).toContain(`testRule('${code}', {`);
+  });
+
   it.each(RULES)('$code’s example triggers it, and its right example is right', ({ code }) => {
     const { triggering, right, configuration } = readRulePage(code);
     expect(findingsOf(triggering, configuration).map(({ rule }) => rule)).toContain(code);
