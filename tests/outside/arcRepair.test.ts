@@ -126,7 +126,18 @@ const expectShares = (seed: number): Table => {
  * Of 50 faults each: no error at all; an error on another block only; what was written cannot be known; not restored;
  * restored by a repair behind the first; restored by the first.
  */
-const FIXED_TABLE: Table = {};
+const FIXED_TABLE: Table = {
+  'wrong letter of a centre word': rowOf(18, 0, 0, 0, 0, 32),
+  'sign of a centre word': rowOf(7, 0, 0, 0, 0, 43),
+  'sign of both centre words': rowOf(0, 0, 0, 0, 13, 37),
+  'sign of an end word': rowOf(4, 0, 0, 0, 1, 45),
+  'two digits exchanged': rowOf(11, 2, 0, 0, 1, 36),
+  'centre from the zero for from the start': rowOf(0, 0, 0, 0, 4, 46),
+  'centre from the start for from the zero': rowOf(0, 0, 0, 0, 9, 41),
+  'wrong plane': rowOf(11, 0, 0, 0, 1, 38),
+  'R too small': rowOf(0, 0, 5, 0, 2, 43),
+  'end point off': rowOf(8, 2, 0, 0, 9, 31),
+};
 
 describe('repair of faults written into right programs', () => {
   it('begins with programs that are right', () => {
