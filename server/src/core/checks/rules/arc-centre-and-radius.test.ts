@@ -1,7 +1,12 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('arc-centre-and-radius', {
-  quiet: [{ program: 'G17 G0 X0 Y0\nG2 X10. R5. F100' }, { program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' }],
+  quiet: [
+    { program: 'G17 G0 X0 Y0\nG2 X10. R5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' },
+    // R of a cycle and I J of an arc in blocks of their own.
+    { program: 'G17 G0 X0 Y0 Z9.\nG81 X1. Z-2. R2. F100\nG80\nG2 X11. I5.' },
+  ],
   reports: [
     {
       program: `

@@ -1,7 +1,11 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('arc-centre-missing', {
-  quiet: [{ program: 'G17 G0 X0 Y0\nG2 X10. R5. F100' }, { program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' }],
+  quiet: [
+    { program: 'G17 G0 X0 Y0\nG2 X10. R5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 I5. F100\nG3 J-5.' },
+  ],
   reports: [
     {
       program: `

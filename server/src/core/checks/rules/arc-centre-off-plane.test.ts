@@ -4,6 +4,7 @@ testRule('arc-centre-off-plane', {
   quiet: [
     { program: 'G17 G0 X0 Y0 Z0\nG2 X10. Y0 I5. J0 K0 F100' },
     { program: 'G18 G0 X0 Y0 Z0\nG2 X10. Z0 I5. K0 F100' },
+    { program: 'G19 G0 X0 Y0 Z0\nG2 Y10. Z0 J5. K0 I0 F100' },
   ],
   reports: [
     {

@@ -1,7 +1,12 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('arc-full-circle-by-radius', {
-  quiet: [{ program: 'G17 G0 X0 Y0\nG2 I5. F100' }, { program: 'G17 G0 X0 Y0\nG2 X10. R5. F100' }],
+  quiet: [
+    { program: 'G17 G0 X0 Y0\nG2 I5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 X10. R5. F100' },
+    // Back to the start in two halves.
+    { program: 'G17 G0 X0 Y0\nG2 X10. R5. F100\nG2 X0 R5.' },
+  ],
   reports: [
     {
       program: `

@@ -1,7 +1,12 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('arc-radius-too-small', {
-  quiet: [{ program: 'G17 G0 X0 Y0\nG2 X10. Y0 R5. F100' }, { program: 'G17 G0 X0 Y0\nG2 X10. Y0 R4.99 F100' }],
+  quiet: [
+    { program: 'G17 G0 X0 Y0\nG2 X10. Y0 R5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 X10. Y0 R4.99 F100' },
+    // Rounded to half of the last place.
+    { program: 'G20 G17 G0 X0 Y0\nG2 X.707 Y.707 R.5 F10' },
+  ],
   reports: [
     {
       program: `

@@ -1,7 +1,11 @@
 import { testRule } from '../../../../../tests/harness/ruleTester.ts';
 
 testRule('arc-zero-radius', {
-  quiet: [{ program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' }],
+  quiet: [
+    { program: 'G17 G0 X0 Y0\nG2 X10. I5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 X10. I0 J0 R5. F100' },
+    { program: 'G17 G0 X0 Y0\nG2 I0.001 J0 F100' },
+  ],
   reports: [
     {
       program: `
