@@ -1,6 +1,6 @@
 /** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
 import type { ArcFacts } from '../machine/arcFacts.ts';
-import { type Ending, macroCallWord, writtenCall } from '../machine/calls.ts';
+import { type Ending, macroCallWord, UNKNOWN_WAY, writtenCall } from '../machine/calls.ts';
 import { note, noteFirstCut, settle } from '../machine/carriedOver.ts';
 import type { Configuration, TapHolder, ToolRow } from '../machine/configuration.ts';
 import { type ExecutionListener, Executor } from '../machine/executor.ts';
@@ -353,12 +353,28 @@ export class Judge implements ExecutionListener, RuleContext {
     const { flow } = this.block;
     if (flow === undefined || this.isReadOnly) return;
     if (this.block.faults.some(({ code }) => code === 'expression-domain')) return;
+    const end = flow.start + this.block.source.slice(flow.start, flow.end).trimEnd().length;
     if (Number.isNaN(flow.condition)) {
-      const kind = UNKNOWN_CONDITION[flow.kind] ?? 'condition';
-      this.addFact(FactKind.notExecuted, flow.start, flow.end, 0, kind);
+      const kind = this.setsAlarm() ? 'alarm-condition' : (UNKNOWN_CONDITION[flow.kind] ?? 'condition');
+      this.addFact(FactKind.notExecuted, flow.start, end, 0, kind);
+      if (flow.kind !== 'if-then') this.noteUnknownWay();
     } else if (flow.kind.endsWith('goto') && flow.condition === 1 && Number.isNaN(flow.target)) {
-      this.addFact(FactKind.notExecuted, flow.start, flow.end, 0, 'jump-number');
+      this.addFact(FactKind.notExecuted, flow.start, end, 0, 'jump-number');
+      this.noteUnknownWay();
     }
+  }
+
+  /** True for `IF […] THEN #3000=…`. */
+  private setsAlarm(): boolean {
+    const { flow, source } = this.block;
+    return flow?.kind === 'if-then' && /THEN\s*#\s*3000\s*=/i.test(source.slice(flow.start, flow.end));
+  }
+
+  /** From here on it is not known whether the run comes to a block. */
+  private noteUnknownWay(): void {
+    const { variables } = this.executor;
+    this.lineFlags |= LineFlag.assigns;
+    if (variables.own(UNKNOWN_WAY) === undefined) variables.set(UNKNOWN_WAY, 1);
   }
 
   /** Behind the program's end: an O number begins the next program, other words are told once. */

@@ -27,6 +27,8 @@ export type Ending =
 const VARIABLE_OF_LETTER = [1, 2, 3, 7, 8, 9, 0, 11, 4, 5, 6, 0, 13, 0, 0, 0, 17, 18, 19, 20, 21, 22, 23, 24, 25, 26];
 /** Variables that belong to one level of macro calls. */
 export const LOCAL_VARIABLES = 33;
+/** Set in the variables once the run took a way of two that hangs on a value which is not known. */
+export const UNKNOWN_WAY = 'way unknown';
 /** Setting it raises an alarm. */
 const ALARM_VARIABLE = 3000;
 const I = letterIndex('I');
@@ -96,7 +98,10 @@ export const raiseAlarm = (executor: Executor): void => {
   if (number === undefined) return;
   variables.set(ALARM_VARIABLE, undefined);
   const isHere = /#\s*3\s*0\s*0\s*0\s*=/.test(block.source.slice(block.start, block.end));
-  if (isHere && !Number.isNaN(number)) executor.ending = { kind: 'alarm', number, text: firstRemark(block) };
+  if (!isHere || Number.isNaN(number)) return;
+  // Whether the run comes here at all is not known then: the rest of the program is worth more.
+  if (variables.own(UNKNOWN_WAY) !== undefined) executor.listener.notExecuted('alarm-passed', block.start, block.end);
+  else executor.ending = { kind: 'alarm', number, text: firstRemark(block) };
 };
 
 const whole = (block: Block, letter: number, otherwise: number): number => {

@@ -33,6 +33,8 @@ const MAX_DEPTH = 60;
 const LONGEST_NAME = 12;
 const DEGREE = Math.PI / 180;
 
+/** From here on controls keep a variable's value when they are switched off: what it holds is the operator's or another program's. Common practice, no source. */
+const FIRST_KEPT = 500;
 /** #0, the variable that is always empty, with brackets and blanks around it. */
 const EMPTY_OPERAND = /^[\s[]*#\s*0+[\s\]]*$/;
 
@@ -160,7 +162,8 @@ export class ExpressionReader {
     const value = this.variables.get(name);
     if (value !== undefined) return value;
     // System variables (4 figures and more) are the control's, not this program's: unknown.
-    if (typeof name === 'number' && name >= 1000) return Number.NaN;
+    if (typeof name === 'number' && name >= (this.profile.unsetVariable === 'zero' ? 1000 : FIRST_KEPT))
+      return Number.NaN;
     this.complainUnset(name, start);
     if (this.profile.unsetVariable === 'zero') return 0;
     this.empty = true;

@@ -26,6 +26,8 @@ testRule('not-executed', {
     { program: '#1=0\nWHILE [#1 LT 3] DO1\n#1=#1+1\nEND1\nM30' },
     // A value that a mistake left unknown is told as that mistake.
     { program: 'IF [SQRT[-1] GT 2] GOTO 10\nN10 M30' },
+    // A macro alone, without the values of its caller.
+    { program: 'O9014\nIF [#26 EQ #0] GOTO 900\nG0 X#24\nM99\nN900 #3000=1 (Z MISSING)\nM99' },
     // A stop with a message, and an alarm that is not raised.
     { program: '#3006=1 (TURN THE PART)\nM30' },
     { program: '#1=1\nIF [#1 EQ #0] THEN #3000=1 (NO DEPTH)\nM30' },
@@ -87,6 +89,19 @@ M30`,
         { message: 'call-number' },
         { message: 'then-condition' },
       ],
+    },
+    {
+      // What the operator set decides which part is run.
+      program: `
+IF [#500 EQ 1] GOTO 10
+^^^^^^^^^^^^^^^^^^^^^^
+ #3000=1 (WHICH PART)
+^^^^^^^^^^^^^^^^^^^^^
+IF [#2001 LT 50.] THEN #3000=2 (SHORT)
+^^^^^^^^^^^^^^^^^^^^^^^^^^^^^^
+N10 G0 X1.
+M30`,
+      findings: [{ message: 'condition' }, { message: 'alarm-passed' }, { message: 'alarm-condition' }],
     },
     {
       program: `

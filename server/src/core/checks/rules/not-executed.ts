@@ -1,12 +1,20 @@
 import { FactKind, type ProgramFacts, type ProgramReport } from '../facts.ts';
-import { lineRange } from '../support/calledPrograms.ts';
+import { endingOf, lineRange, wordsOf } from '../support/calledPrograms.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { endlessLoopOf, valuesText } from '../support/loopStops.ts';
 
 /** Kinds of things that are told once a program, with their message. */
 const ONCE = ['radius-unknown', 'probe'];
 /** Kinds that are told at each place. */
-const EACH = ['condition', 'then-condition', 'loop-condition', 'jump-number', 'call-number'];
+const EACH = [
+  'condition',
+  'then-condition',
+  'alarm-condition',
+  'alarm-passed',
+  'loop-condition',
+  'jump-number',
+  'call-number',
+];
 
 /** What the path leaves out, and where it ends before the program does. */
 export const notExecuted = defineRule({
@@ -28,6 +36,10 @@ export const notExecuted = defineRule({
       'This condition hangs on a value that is not known here, such as one of the machine’s own: path and checks go on as if it were not fulfilled. Look yourself at what happens where it is.',
     'then-condition':
       'This condition hangs on a value that is not known here, such as one of the machine’s own: the variable behind THEN counts as not known from here on.',
+    'alarm-condition':
+      'Whether the program raises its alarm here hangs on a value that is not known here, such as one of the machine’s own: path and checks go on without it.',
+    'alarm-passed':
+      'Whether the run comes to this alarm hangs on a value that is not known here: path and checks go on behind it. Look yourself at what leads here.',
     'loop-condition':
       'This condition hangs on a value that is not known here, such as one of the machine’s own: path and checks go through the loop once. Look yourself at what further passes do.',
     'jump-number':
@@ -65,6 +77,16 @@ export const notExecuted = defineRule({
   },
 });
 
+/** True in a program that ends with M99, changes no tool, selects no offset and is not called here. */
+const isCalledFromElsewhere = (facts: ProgramFacts, line: number): boolean => {
+  const unit = facts.layout.unitOf(line);
+  if (!endingOf(facts, unit).returns || facts.of(FactKind.callTarget).some(({ a }) => a === unit.number)) return false;
+  for (let at = unit.firstLine; at < unit.endLine; at++) {
+    if (/M0*6(?!\d)|G5[4-9]/.test(wordsOf(facts.lineText(at)))) return false;
+  }
+  return true;
+};
+
 /** Why the run ended before the program did; other rules tell of calls too deep, missing returns and endless loops. */
 const tellStop = (facts: ProgramFacts, report: ProgramReport): void => {
   const { stop } = facts;
@@ -78,6 +100,8 @@ const tellStop = (facts: ProgramFacts, report: ProgramReport): void => {
     const [from, to] = lineRange(facts, endless.line);
     report('rounds', endless.line, from, to, { passes: endless.passes });
   } else if (stop.kind === 'alarm') {
+    // Without its caller's values a subprogram's own checks say nothing.
+    if (isCalledFromElsewhere(facts, stop.line)) return;
     const { text = '' } = stop;
     tell(text === '' ? 'alarm' : 'alarm-text', { number, text });
   } else if (stop.kind === 'loading') tell('loading', { number });
