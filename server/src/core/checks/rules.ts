@@ -1,4 +1,5 @@
 /** The register of all rules, in the order of the README's table. One file a rule under `rules/`. */
+import { airPassLeftOn } from './rules/air-pass-left-on.ts';
 import { arcCentreAndRadius } from './rules/arc-centre-and-radius.ts';
 import { arcCentreMissing } from './rules/arc-centre-missing.ts';
 import { arcCentreOffPlane } from './rules/arc-centre-off-plane.ts';
@@ -164,6 +165,7 @@ export const RULES: readonly GradedRule[] = [
   throughStockBottom,
   rapidPlungeDiagonal,
   holderBelowStock,
+  airPassLeftOn,
   radiusOffsetMissing,
   radiusCompEntry,
   radiusCompLeftOn,
