@@ -28,8 +28,14 @@ export class Program {
   isClosed = false;
   /** The run in slices that is under way. */
   run: Promise<void> | undefined;
-  /** Counts finished runs. */
+  /** Counts finished runs, and what was found later when nothing else was to do. */
   runCount = 0;
+  /** When the last run finished, ms as of `performance.now`. */
+  finishedAt = 0;
+  /** What is left for when nothing else is to do, while it is under way or waits for its time. */
+  settling: Promise<void> | undefined;
+  /** Somebody waits for all findings: it is not put off. */
+  isSettlingWanted = false;
 
   /** Resolves when its subprograms' files are read, or have been waited for long enough; undefined where none is awaited. */
   awaited: Promise<void> | undefined;

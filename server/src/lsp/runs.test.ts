@@ -2,6 +2,8 @@
 
 import { describe, expect, test } from 'vitest';
 import { ErrorCodes, LSPErrorCodes } from 'vscode-languageserver';
+import { CancellationTokenSource } from 'vscode-languageserver/node';
+import { type Configuration, DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
 import { Program } from './programs.ts';
 import { type RunHooks, Runs } from './runs.ts';
 
@@ -18,6 +20,9 @@ function begin(text: string, own: Partial<RunHooks> = {}) {
     },
     showProgress: async () => undefined,
     finished: () => {
+      seen.finished++;
+    },
+    foundMore: () => {
       seen.finished++;
     },
     failed: () => {
@@ -66,6 +71,81 @@ describe('runs', () => {
     await new Promise((resolve) => setTimeout(resolve, 20));
     expect(seen.finished).toBe(0);
     expect(program.run).toBeUndefined();
+  });
+
+  describe('what takes its time', () => {
+    const blank: Configuration = {
+      ...DEFAULT_CONFIGURATION,
+      stock: { offset: 'G54', shape: 'box', min: [0, 0, -20], max: [80, 50, 0] },
+    };
+    const pocket = (x: number) => `G0 X${x}. Y10.\nG1 Z-5. F100\nY40.\nG0 Z2.\n`;
+    const text = `G21 G90 G54\nT1 M6 (END MILL D10)\nG43 H1 Z2.\n${pocket(10)}${pocket(60)}G0 Z-3.\nX30.\nM30\n`;
+    const found = (program: Program) =>
+      program.analysis.findings().findings.filter(({ rule }) => rule === 'rapid-into-stock').length;
+    const wait = (milliseconds: number) => new Promise((resolve) => setTimeout(resolve, milliseconds));
+
+    test('comes when nothing came in for a while, and is told as another run', async () => {
+      const { program, runs, seen } = begin(text);
+      program.configure(blank);
+      runs.start(program);
+      expect([seen.finished, program.runCount, found(program), program.analysis.isSettled]).toEqual([1, 1, 0, false]);
+      await wait(150);
+      program.change([{ range: undefined, text: `(A REMARK)\n${text}` }]);
+      runs.start(program);
+      const changed = performance.now();
+      await expect.poll(() => program.analysis.isSettled, { interval: 5, timeout: 5000 }).toBe(true);
+      expect(performance.now() - changed).toBeGreaterThan(295);
+      await expect.poll(() => program.settling).toBeUndefined();
+      expect([seen.finished, program.runCount, found(program)]).toEqual([3, 3, 1]);
+      // Nothing else was found: nobody is told again.
+      program.change([{ range: undefined, text: `(A REMARK)\n${text}` }]);
+      runs.start(program);
+      await runs.settled(program);
+      await expect.poll(() => program.settling).toBeUndefined();
+      expect(seen.finished).toBe(5);
+      expect(found(program)).toBe(1);
+    });
+
+    test('is not waited for by who asks for the program, at once by who asks for all', async () => {
+      const { program, runs } = begin(text);
+      program.configure(blank);
+      await runs.upToDate(program);
+      expect(program.analysis.isSettled).toBe(false);
+      const start = performance.now();
+      await Promise.all([runs.settled(program), runs.settled(program)]);
+      expect(performance.now() - start).toBeLessThan(200);
+      expect([found(program), program.analysis.isSettled]).toEqual([1, true]);
+    });
+
+    test('ends with its program, and gives way to who cancels', async () => {
+      const { program, runs, seen } = begin(text);
+      program.configure(blank);
+      runs.start(program);
+      const cancel = new CancellationTokenSource();
+      const waiting = runs.settled(program, cancel.token);
+      cancel.cancel();
+      await expect(waiting).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
+      program.isClosed = true;
+      await expect(runs.settled(program)).rejects.toMatchObject({ code: ErrorCodes.InvalidParams });
+      await wait(20);
+      expect([seen.finished, program.settling]).toEqual([1, undefined]);
+    });
+
+    test('a slip of our own in it is an error answer, and the next change starts over', async () => {
+      const { program, runs, seen } = begin(text);
+      program.configure(blank);
+      runs.start(program);
+      const { settle } = program.analysis;
+      program.analysis.settle = () => {
+        throw new Error('a slip');
+      };
+      await expect(runs.settled(program)).rejects.toMatchObject({ code: ErrorCodes.InternalError });
+      expect(seen.failed).toBe(1);
+      program.analysis.settle = settle;
+      program.change([{ range: undefined, text }]);
+      await runs.settled(program);
+      expect(found(program)).toBe(1);
+    });
   });
 
   test('a slip of our own is an error answer, and the next change starts over', async () => {

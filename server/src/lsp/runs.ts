@@ -22,12 +22,20 @@ export interface RunProgress {
   done(): void;
 }
 
+/** Nothing came in for so long: what takes its time may begin. And its slices, ms. */
+const IDLE_AFTER = 300;
+const IDLE_SLICE = 2;
+/** How often a waiting one looks whether it may begin, ms. */
+const IDLE_LOOK = 20;
+
 /** What the runs need of the server. */
 export interface RunHooks {
   pause(): Promise<void>;
   showProgress(): Promise<RunProgress | undefined>;
   /** Called after every run that came to its end. */
   finished(program: Program): void;
+  /** Called when something else was found after a finished run, which then counts as another one. */
+  foundMore(program: Program): void;
   /** Called when a run broke off by a slip of our own; `program.failure` says where. */
   failed(program: Program): void;
 }
@@ -70,14 +78,62 @@ export class Runs {
       if (!program.analysis.runSlice(milliseconds) || program.awaited) return false;
       program.isDirty = false;
       program.runCount++;
+      program.finishedAt = performance.now();
       this.hooks.finished(program);
+      this.settle(program);
       return true;
     } catch (error) {
-      program.isStopped = true;
-      program.failure = error instanceof Error ? (error.stack ?? error.message) : String(error);
-      this.hooks.failed(program);
+      this.fail(program, error);
       return false;
     }
+  }
+
+  private fail(program: Program, error: unknown): void {
+    program.isStopped = true;
+    program.failure = error instanceof Error ? (error.stack ?? error.message) : String(error);
+    this.hooks.failed(program);
+  }
+
+  /** Resolves when all findings of a program are there, also those that are left for when nothing else is to do. */
+  async settled(program: Program, token?: CancellationToken): Promise<void> {
+    await this.upToDate(program, token);
+    while (!program.analysis.isSettled) {
+      if (program.isClosed) throw invalidParams(`${program.uri} is not open`);
+      if (program.isStopped) throw stopped(program);
+      program.isSettlingWanted = true;
+      this.settle(program);
+      await unlessCancelled(program.settling ?? Promise.resolve(), token);
+      if (token?.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
+      await this.upToDate(program, token);
+    }
+  }
+
+  /** Begins with what was left over, in its time, unless it is under way. */
+  private settle(program: Program): void {
+    if (program.settling !== undefined || program.analysis.isSettled) return;
+    program.settling = this.goOnSettling(program)
+      .catch((error: unknown) => this.fail(program, error))
+      .finally(() => {
+        program.settling = undefined;
+        program.isSettlingWanted = false;
+        if (!program.isDirty && !isHeld(program)) this.settle(program);
+      });
+  }
+
+  /** Works in short slices once nothing came in for a while; ends early where the program is run again. */
+  private async goOnSettling(program: Program): Promise<void> {
+    while (!program.isSettlingWanted && performance.now() - program.finishedAt < IDLE_AFTER) {
+      await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
+    }
+    const { runCount } = program;
+    const { settledVersion } = program.analysis;
+    do {
+      await this.hooks.pause();
+      if (program.isDirty || program.runCount !== runCount || isHeld(program)) return;
+    } while (!program.analysis.settle(IDLE_SLICE));
+    if (program.analysis.settledVersion === settledVersion) return;
+    program.runCount++;
+    this.hooks.foundMore(program);
   }
 
   private async goOn(program: Program): Promise<void> {

@@ -80,6 +80,10 @@ export class Server {
       pause: () => host.pause(),
       showProgress: () => this.showProgress(),
       finished: (program) => this.finished(program),
+      foundMore: (program) => {
+        this.finished(program);
+        void this.refresh();
+      },
       failed: (program) => connection.console.error(`${program.uri}: ${program.failure}`),
     });
   }

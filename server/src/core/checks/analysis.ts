@@ -10,6 +10,7 @@ import { Block } from '../syntax/block.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import { type LineChunk, splitIntoChunks } from '../text/lineChunk.ts';
 import { type ChangedLines, ChunkRunner, sameEntry } from './chunkRun.ts';
+import { CostlyJoins } from './costlyJoins.ts';
 import { FactKind, type Passage } from './facts.ts';
 import {
   compareFindings,
@@ -112,6 +113,7 @@ export class Analysis {
   private flow: FlowRun | undefined;
   private flowHead: RunChunk | undefined;
   private repairs: ArcRepairs | undefined;
+  private readonly joins = new CostlyJoins();
   /** Chunks from here on have still to be read where the run never came through. */
   private firstUnread = 0;
 
@@ -180,6 +182,7 @@ export class Analysis {
     const edit = editChunks(this.list, first, place(endLine, endColumn), text);
     this.counters.linesExecuted = 0;
     this.fresh = false;
+    this.joins.linesReplaced(startLine, endLine, text);
     this.programLayout = undefined;
     if (edit.changed !== undefined) {
       this.editChunk(this.list[edit.from], edit.pieces[0], edit.changed);
@@ -251,6 +254,7 @@ export class Analysis {
     for (const chunk of this.list) chunk.rendered = undefined;
     if (JSON.stringify(others) === JSON.stringify(oldOthers)) return;
     this.modePool = new ModePool();
+    this.joins.forget();
     this.runner = new ChunkRunner(configuration, this.modePool);
     this.list = this.list.map((chunk) => new RunChunk(chunk.text));
     this.firstLinesStale = true;
@@ -262,15 +266,35 @@ export class Analysis {
     this.fresh = false;
   }
 
-  /** Brings everything up to date. */
+  /** Brings everything up to date, what takes its time too. */
   run(): void {
-    while (!this.runSlice(Number.POSITIVE_INFINITY));
+    while (!this.settle(Number.POSITIVE_INFINITY));
+  }
+
+  /**
+   * Works for about so many milliseconds on what is left for when nothing else is to do, the run first; true if nothing
+   * is left. Until then `findings` has what these rules found last.
+   */
+  settle(milliseconds: number): boolean {
+    const until = milliseconds === Number.POSITIVE_INFINITY ? milliseconds : Date.now() + milliseconds;
+    return this.runSlice(milliseconds) && this.joins.work(() => this.gather(), until);
+  }
+
+  /** True if `findings` has all that can be found. */
+  get isSettled(): boolean {
+    return this.fresh && this.joins.isDone;
+  }
+
+  /** Changes whenever `settle` found something else than before. */
+  get settledVersion(): number {
+    return this.joins.version;
   }
 
   /** Works for about so many milliseconds; true if everything is up to date. */
   runSlice(milliseconds: number): boolean {
     if (this.fresh) return true;
     this.repairs = undefined;
+    this.joins.startOver(this.configuration);
     const until = milliseconds === Number.POSITIVE_INFINITY ? milliseconds : Date.now() + milliseconds;
     this.runner.linesExecuted = 0;
     this.updateFirstLines();
@@ -463,6 +487,10 @@ export class Analysis {
       }
     }
     this.programFindings(facts, quiet, take);
+    for (const own of this.joins.kept) {
+      if (quiet && RULES[own.rule].silentInSubprograms) continue;
+      take(own.rule, own.message, own.line, (severity) => this.word(own, own.line, severity));
+    }
     found.sort(compareFindings);
     return { findings: found, more };
   }

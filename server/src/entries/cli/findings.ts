@@ -33,7 +33,7 @@ export function analyse(
   progress: Progress,
 ): Analysis {
   const analysis = new Analysis(file.text, configuration, host);
-  while (!analysis.runSlice(SLICE)) progress.show(file.name, analysis.progress);
+  while (!analysis.settle(SLICE)) progress.show(file.name, analysis.progress);
   return analysis;
 }
 

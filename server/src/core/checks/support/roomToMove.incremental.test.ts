@@ -15,7 +15,7 @@ const CONFIGURATION: Configuration = {
   tools: [
     { number: 1, kind: 'end-mill', diameter: 8, length: 9, fluteLength: 5, centreCutting: false },
     { number: 2, kind: 'drill', diameter: 5, length: 40, fluteLength: 8 },
-    { number: 3, kind: 'end-mill', diameter: 14, length: 30 },
+    { number: 3, kind: 'face-mill', diameter: 14, length: 30 },
   ],
 };
 

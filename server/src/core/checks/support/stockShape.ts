@@ -1,7 +1,7 @@
 /** The blank that the shop's file gives, and what of a way lies in it. Work coordinates of its offset, mm. */
 import type { Configuration, Stock } from '../../machine/configuration.ts';
 import { offsetNumber } from '../../machine/machinePosition.ts';
-import { type Share, shareInBox } from './planBox.ts';
+import { type PlanBox, type Share, shareInBox } from './planBox.ts';
 
 /** The blank as rules ask for it. */
 export interface StockShape {
@@ -9,6 +9,8 @@ export interface StockShape {
   readonly offset: number;
   readonly top: number;
   readonly bottom: number;
+  /** The smallest upright rectangle around it, seen from above. */
+  readonly outline: PlanBox;
   /** The share of the straight way from (x, y) by (dx, dy) that lies in the blank seen from above, widened by `margin`. */
   share(x: number, y: number, dx: number, dy: number, margin: number): Share;
   /** True if a place lies in the blank seen from above, widened by `margin`. */
@@ -48,24 +50,29 @@ const boxShape = (stock: Stock & { readonly shape: 'box' }): StockShape => {
     offset: offsetNumber(stock.offset),
     top: max[2],
     bottom: min[2],
+    outline: { minX: min[0], minY: min[1], maxX: max[0], maxY: max[1] },
     share,
-    holds: (x, y, margin) => isInside(share(x, y, 0, 0, margin)),
+    holds: (x, y, margin) =>
+      x >= min[0] - margin && y >= min[1] - margin && x <= max[0] + margin && y <= max[1] + margin,
   };
 };
 
 const cylinderShape = (stock: Stock & { readonly shape: 'cylinder' }): StockShape => {
+  const [centreX, centreY] = stock.centre;
+  const radius = stock.diameter / 2;
   const share: StockShape['share'] = (x, y, dx, dy, margin) =>
-    shareInCircle(x - stock.centre[0], y - stock.centre[1], dx, dy, stock.diameter / 2 + margin);
+    shareInCircle(x - centreX, y - centreY, dx, dy, radius + margin);
   return {
     offset: offsetNumber(stock.offset),
     top: stock.top,
     bottom: stock.bottom,
+    outline: { minX: centreX - radius, minY: centreY - radius, maxX: centreX + radius, maxY: centreY + radius },
     share,
-    holds: (x, y, margin) => isInside(share(x, y, 0, 0, margin)),
+    holds: (x, y, margin) => isInCircle(x - centreX, y - centreY, radius + margin),
   };
 };
 
-const isInside = ({ from, to }: Share): boolean => from <= to;
+const isInCircle = (x: number, y: number, radius: number): boolean => radius > 0 && x * x + y * y <= radius * radius;
 
 /** The share of a way that lies in a circle about (0, 0): the roots of |p + t·d|² = r². */
 const shareInCircle = (x: number, y: number, dx: number, dy: number, radius: number): Share => {

@@ -70,3 +70,16 @@ export const toolNameFirst = (tool: ToolShape): string => (tool.number < 0 ? 'Th
 
 /** Half a cutter's diameter, or more than it can be. */
 export const radiusOf = ({ diameter }: ToolShape): number => (diameter === undefined ? UNKNOWN_RADIUS : diameter / 2);
+
+const FLAT_KINDS: readonly (ToolKind | undefined)[] = ['end-mill', 'face-mill'];
+
+/** Radius of a cutter's flat end, mm; 0 where it has none or nobody knows it. */
+export const flatRadius = ({ kind, diameter, row }: ToolShape): number =>
+  diameter === undefined || !FLAT_KINDS.includes(kind) ? 0 : Math.max(0, diameter / 2 - (row?.cornerRadius ?? 0));
+
+/** The outside of a cutter must reach in by more than this to be sure, mm: a cutter may be reground. */
+const REGROUND = 0.5;
+
+/** How far the flat end of a cutter surely reaches, mm: of an end mill with its diameter in the tool table; 0 for others. */
+export const sureReach = (tool: ToolShape): number =>
+  tool.kind !== 'end-mill' || tool.row?.diameter === undefined ? 0 : Math.max(0, flatRadius(tool) - REGROUND);

@@ -5,7 +5,7 @@ import { startOf } from './pathWalk.ts';
 import { emptyBox, type PlanBox, shareInBox, takeBox } from './planBox.ts';
 import { type RapidWay, rapidWay, stockRun } from './stockRun.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
-import { radiusOf, type ToolShape, toolShape } from './toolShape.ts';
+import { radiusOf, sureReach, type ToolShape, toolShape } from './toolShape.ts';
 
 /** Shorter than this is the rim of what was cut, mm. */
 const RIM = 0.05;
@@ -19,8 +19,11 @@ export interface UncutRapid {
   readonly top: number;
   /** Way in the blank that was not cut, mm; 0 for one straight down. */
   readonly length: number;
-  /** `centre`: the tool's middle runs through the blank; `rim`: only its outside does. */
-  readonly part: 'centre' | 'rim';
+  /**
+   * `centre`: the tool's middle runs through the blank; `outside`: only its outside does, and surely, by the tool table;
+   * `rim`: its outside does, if its diameter is as the remark says.
+   */
+  readonly part: 'centre' | 'outside' | 'rim';
   readonly tool: ToolShape;
 }
 
@@ -35,6 +38,14 @@ export const uncutRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   known.set(facts, found);
   return found;
 };
+
+/** Lines of those with one of these parts. */
+export const linesOfUncut = (facts: ProgramFacts, parts: readonly UncutRapid['part'][]): ReadonlySet<number> =>
+  new Set(
+    uncutRapids(facts)
+      .filter(({ part }) => parts.includes(part))
+      .map(({ line }) => line),
+  );
 
 const findRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   const stock = stockShape(facts.configuration);
@@ -84,9 +95,11 @@ const judge = (
   const level = segment.moves.ends[move * 3 + 2];
   const parts = [
     { part: 'centre', margin: -RIM, reach: reached } as const,
+    { part: 'outside', margin: sureReach(tool) - RIM, reach: widened(reached, radiusOf(tool)) } as const,
     { part: 'rim', margin: (tool.diameter ?? 0) / 2 - RIM, reach: widened(reached, radiusOf(tool)) } as const,
   ];
   for (const { part, margin, reach } of parts) {
+    if (part === 'outside' && margin <= 0) continue;
     const way = rapidWay(segment, move, stock, margin);
     const length = way === undefined ? -1 : uncutLength(way, reach);
     if (length >= 0) return { modes, level, top: stock.top, length, part, tool };
