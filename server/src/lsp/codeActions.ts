@@ -9,6 +9,7 @@ import {
 } from 'vscode-languageserver';
 import type { Finding } from '../core/checks/findings.ts';
 import { findingsBetween, ignoreRemark } from '../core/features/fixes.ts';
+import { alikeIn } from './arcRepairs.ts';
 import { toDiagnostic, toRange, toTextEdits } from './convert.ts';
 import type { Program } from './programs.ts';
 
@@ -25,14 +26,13 @@ export class CodeActions {
 
   /** The actions for a range of an up-to-date program: first all repairs, then the remarks that silence. */
   at(program: Program, range: Range): CodeAction[] {
-    const findings = findingsBetween(
-      program.analysis.findings().findings,
-      range.start.line,
-      range.start.character,
-      range.end.line,
-      range.end.character,
-    );
-    return [...findings.flatMap((finding) => this.repairs(program, finding)), ...this.silencings(program, findings)];
+    const all = program.analysis.findings().findings;
+    const findings = findingsBetween(all, range.start.line, range.start.character, range.end.line, range.end.character);
+    return [
+      ...findings.flatMap((finding) => this.repairs(program, finding)),
+      ...findings.flatMap((finding) => this.repairsOfAll(program, finding, all)),
+      ...this.silencings(program, findings),
+    ];
   }
 
   private repairs(program: Program, finding: Finding): CodeAction[] {
@@ -42,6 +42,16 @@ export class CodeActions {
       isPreferred: index === 0,
       diagnostics: [toDiagnostic(finding, 0, this.rulePage)],
       edit: this.edit(program, toTextEdits(fix.edits)),
+    }));
+  }
+
+  /** The same repair for all arcs with the same fault. */
+  private repairsOfAll(program: Program, finding: Finding, all: readonly Finding[]): CodeAction[] {
+    return alikeIn(program, finding, all).map(({ title, edits }) => ({
+      title,
+      kind: CodeActionKind.QuickFix,
+      diagnostics: [toDiagnostic(finding, 0, this.rulePage)],
+      edit: this.edit(program, toTextEdits(edits)),
     }));
   }
 

@@ -4,12 +4,13 @@
  */
 import { INDEX_CHUNK, isPathRequest, type PathIndex, type PathRequest } from '../core/geometry/pathRequest.ts';
 import { FlowPathSource, type FlowPaths } from './flowPath.ts';
+import { type GhostSource, packGhost } from './ghostPath.ts';
 import { type FindingSource, placedFindings, programIsInch } from './pathFindings.ts';
 import { FrameReader, FrameStatus, frameHead } from './pathFrames.ts';
 import { PathPieces, type PathSource } from './pathPieces.ts';
 
 /** What the handover needs of an analysis. */
-export type PathAnalysis = PathSource & FindingSource & Partial<FlowPaths>;
+export type PathAnalysis = PathSource & FindingSource & Partial<FlowPaths> & Partial<GhostSource>;
 
 /** Finds the analysis of an open program; `undefined` if there is none. */
 export type PathLookup = (uri: string) => { readonly analysis: PathAnalysis; readonly version: number } | undefined;
@@ -38,6 +39,7 @@ const NOTHING = new ArrayBuffer(0);
  * `version` is the document's, it goes into the list.
  */
 export function packChunkFor(analysis: PathAnalysis, request: PathRequest, version = request.version): ArrayBuffer {
+  if (request.layer === 'ghost') return packGhost(analysis, request, version);
   if (request.layer !== 'program') return NOTHING;
   let pieces = piecesOf.get(analysis);
   if (pieces === undefined) {

@@ -15,7 +15,8 @@
  * `workspace/didChangeWatchedFiles` for every blockwright.json that changes on disk, and for the profile files it names
  * (the server asks for both where the client lets it). Also for the files in a folder whose programs call subprograms.
  */
-import { NotificationType, RequestType } from 'vscode-languageserver';
+import { NotificationType, RequestType, type TextEdit } from 'vscode-languageserver';
+import type { GhostEdit } from '../core/geometry/pathRequest.ts';
 
 /**
  * Server → client: the text of the file at `uri`, or null where there is none. An error answer means that it is there
@@ -35,13 +36,24 @@ export const ListFolderRequest = new RequestType<{ uri: string }, { files: strin
 
 /**
  * Client → server: the list of the program's path chunks (without `chunk`), or one of them, as base64 of the packed path
- * (`core/geometry/packedPath.ts`). `version` is that of `blockwright/pathChanged`.
+ * (`core/geometry/packedPath.ts`). `version` is that of `blockwright/pathChanged`. The layer `ghost` is the part of the path
+ * that the `edits` would make another one, the layer `other` is empty.
  */
 export const PathRequestType = new RequestType<
-  { uri: string; chunk?: number; layer?: 'program' | 'ghost' | 'other' },
+  { uri: string; chunk?: number; layer?: 'program' | 'ghost' | 'other'; edits?: readonly GhostEdit[] },
   { version: number; data: string },
   void
 >('blockwright/path');
+
+/**
+ * Client → server: the repairs of the wrong arc in the line of a position, best first, those of all arcs with the same fault
+ * behind them; empty where the line has no wrong arc. `preview` are the edits for the layer `ghost` of `blockwright/path`.
+ */
+export const ArcRepairsRequest = new RequestType<
+  { textDocument: { uri: string }; position: { line: number; character: number } },
+  { title: string; edits: TextEdit[]; preview?: GhostEdit[] }[],
+  void
+>('blockwright/arcRepairs');
 
 /**
  * Client → server: the text of a first `blockwright.json` for a folder, from the tools of the open programs in it (of all

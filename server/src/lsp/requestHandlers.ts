@@ -17,12 +17,13 @@ import { type FirstShopFile, firstShopFile, type ProgramTools, toolChangesOf } f
 import { type Folding, foldings } from '../core/features/folding.ts';
 import { hoverAt } from '../core/features/hover.ts';
 import { outlineOf } from '../core/features/outline.ts';
+import { type ArcRepairItem, arcRepairsIn } from './arcRepairs.ts';
 import { CodeActions } from './codeActions.ts';
 import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { answerPathRequest } from './pathHandover.ts';
 import type { Program } from './programs.ts';
-import { FirstShopFileRequest, PathRequestType } from './protocol.ts';
+import { ArcRepairsRequest, FirstShopFileRequest, PathRequestType } from './protocol.ts';
 import type { Server } from './server.ts';
 import { pathBelow } from './shopFiles.ts';
 
@@ -42,6 +43,7 @@ export function listenToRequests(connection: Connection, server: Server): void {
     const actions = new CodeActions(server.client.versionsEdits, server.host.rulePage).at(program, range);
     return actions.length > 0 ? actions : null;
   });
+  connection.onRequest(ArcRepairsRequest, (params, token) => repairsOfArc(server, params, token));
   connection.onRequest(FirstShopFileRequest, (params, token) => firstFile(server, params, token));
   connection.onRequest(PathRequestType, async (params, token) => {
     const uri: unknown = params?.uri;
@@ -80,6 +82,14 @@ async function upToDate(server: Server, params: unknown, token: CancellationToke
   const program = server.programs.need(uri);
   await server.runs.upToDate(program, token);
   return program;
+}
+
+async function repairsOfArc(server: Server, params: unknown, token: CancellationToken): Promise<ArcRepairItem[]> {
+  const { line } = positionOf(params);
+  const program = await upToDate(server, params, token);
+  if (!program) return [];
+  lineWithin(line, program.analysis.lineCount);
+  return arcRepairsIn(program, line);
 }
 
 async function findings(server: Server, params: unknown, token: CancellationToken): Promise<DocumentDiagnosticReport> {

@@ -14,6 +14,16 @@ export interface PathRequest {
   /** Id of a piece from the list, or `INDEX_CHUNK`. */
   readonly chunk: number;
   readonly layer: PathLayer;
+  /** Layer `ghost`: the changes of text whose path is asked for; lines and UTF-16 columns from 0, in one line each. */
+  readonly edits?: readonly GhostEdit[];
+}
+
+/** A change of text in one line. */
+export interface GhostEdit {
+  readonly line: number;
+  readonly column: number;
+  readonly endColumn: number;
+  readonly text: string;
 }
 
 /** A piece in the list. Equal ids have equal content; only `firstLine` may differ. */
@@ -52,11 +62,20 @@ const isFields = (value: unknown): value is Fields => typeof value === 'object' 
 export const isWhole = (value: unknown, least = 0): value is number =>
   typeof value === 'number' && Number.isSafeInteger(value) && value >= least;
 
+const isEdit = (value: unknown): boolean =>
+  isFields(value) &&
+  isWhole(value.line) &&
+  isWhole(value.column) &&
+  isWhole(value.endColumn, value.column) &&
+  typeof value.text === 'string' &&
+  !/[\r\n]/.test(value.text);
+
 /** True if the value is a request as the view's host sends it. */
 export function isPathRequest(value: unknown): value is PathRequest {
   if (!isFields(value)) return false;
-  const { uri, version, chunk, layer } = value;
+  const { uri, version, chunk, layer, edits } = value;
   const known = layer === 'program' || layer === 'ghost' || layer === 'other';
+  if (edits !== undefined && !(Array.isArray(edits) && edits.every(isEdit))) return false;
   return typeof uri === 'string' && Number.isSafeInteger(version) && isWhole(chunk, INDEX_CHUNK) && known;
 }
 

@@ -8,6 +8,7 @@ import type { Candidate } from './candidate.ts';
 import { centreCandidates } from './centres.ts';
 import { describe } from './describe.ts';
 import { endPointCandidates } from './endPoints.ts';
+import { type GhostPath, ghostPath } from './ghost.ts';
 import { CENTRE_LETTERS, nameOf } from './letters.ts';
 import { arcDistanceCandidates, directionCandidates, planeCandidates } from './planeAndMode.ts';
 import { changedCharacters } from './ranking.ts';
@@ -77,6 +78,11 @@ export class ArcRepairs {
       candidatesFor(site, code).filter((candidate) => candidate.alike === alike),
     );
     return best === undefined ? undefined : repairOf(site, best, false);
+  }
+
+  /** The changed part of the path with edits applied; undefined where nothing changes. */
+  ghost(edits: readonly LineEdit[]): GhostPath | undefined {
+    return ghostPath(this.trials, edits);
   }
 
   private search(line: number, code: string): ArcRepair[] {
@@ -213,10 +219,13 @@ const isRename = (one: Tried | undefined): boolean => one?.candidate.alike.start
 const isOnlyRetyping = (tried: readonly Tried[]): boolean =>
   tried.filter(({ candidate, errorsLeft }) => candidate.isRetyped && errorsLeft === tried[0].errorsLeft).length === 1;
 
+/** A repair that moves the end point, and with it what follows, is none for several arcs at once. */
+const alikeOf = ({ alike }: Candidate): string => (/ [XYZ]\b/.test(alike) ? '' : alike);
+
 const repairOf = (site: ArcSite, { candidate, outcome }: Tried, safe: boolean): ArcRepair => ({
   title: `${candidate.does}: ${describe(site, outcome.arc!)}`,
   safe,
   edits: candidate.edits.map(({ line, column, endColumn, text }) => ({ line, column, endLine: line, endColumn, text })),
-  alike: candidate.alike,
+  alike: alikeOf(candidate),
   alikeTitle: candidate.alikeTitle,
 });

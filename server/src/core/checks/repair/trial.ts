@@ -99,6 +99,12 @@ export class Trials {
 
   /** Executes lines `from` to `to` (inclusive) with edits; the arc stands in line `arcLine`. */
   run(from: number, to: number, arcLine: number, edits: readonly LineEdit[]): Outcome | undefined {
+    const segment = this.segment(from, to, edits);
+    return segment && this.outcome(segment, from, arcLine);
+  }
+
+  /** Executes lines `from` to `to` (inclusive) with edits, up to a jump, a call or the program's end. */
+  segment(from: number, to: number, edits: readonly LineEdit[]): Segment | undefined {
     const entry = this.entryBefore(from);
     if (entry === undefined) return undefined;
     const last = Math.min(to, this.source.lineCount - 1);
@@ -108,7 +114,7 @@ export class Trials {
     const stretch = { first: 0, most: lines.length, pass: 1, inFlow: true };
     const segment = this.runner.run(chunk, stretch, entry, undefined, undefined);
     this.blocks += segment.blockCount;
-    return this.outcome(segment, from, arcLine);
+    return segment;
   }
 
   private outcome(segment: Segment, from: number, arcLine: number): Outcome {
