@@ -406,8 +406,11 @@ export class Judge implements ExecutionListener, RuleContext {
       }
     }
     if (this.executor.ending !== undefined) this.endingFacts(this.executor.ending);
-    else if (this.executor.modes[Mode.modalMacro] >= 0 && macroCallWord(block) >= 0) {
-      this.addBlockFact(FactKind.callTarget, this.executor.modes[Mode.modalMacro]);
+    else if (macroCallWord(block) >= 0) {
+      // G66 keeps its arguments among the variables.
+      this.lineFlags |= LineFlag.assigns;
+      const number = this.executor.modes[Mode.modalMacro];
+      if (number >= 0) this.addBlockFact(FactKind.callTarget, number);
     }
   }
 
