@@ -1,6 +1,7 @@
-/** Standard pitches near a measured one. The pitches come from the tables of ISO 261 and ASME B1.1 beside this file. */
+/** Standard pitches near a measured one. The pitches come from the tables of ISO 261, ASME B1.1, ISO 228-1 and ASME B1.20.1 beside this file. */
 
 import { isoThreadSizes } from './isoThreads.ts';
+import { gThreadSizes, nptThreadSizes } from './pipeThreads.ts';
 import { unifiedThreadSizes } from './unifiedThreads.ts';
 
 /** A pitch in millimetres with a name that says which threads have it. */
@@ -35,10 +36,22 @@ function unifiedPitches(): StandardPitch[] {
   });
 }
 
+/** Pitches that only pipe threads have, each with its smallest common size. */
+function pipePitches(): StandardPitch[] {
+  const known = new Set(unifiedThreadSizes.map((entry) => entry.threadsPerInch));
+  const found = new Map<number, string>();
+  const take = (count: number, name: string): void => {
+    if (!known.has(count) && !found.has(count)) found.set(count, name);
+  };
+  for (const { size, threadsPerInch } of gThreadSizes.values()) take(threadsPerInch, `G${size}`);
+  for (const { size, threadsPerInch } of nptThreadSizes.values()) take(threadsPerInch, `${size} NPT`);
+  return [...found].map(([count, name]) => ({ name: `${count} TPI (${name})`, pitch: 25.4 / count }));
+}
+
 let all: readonly StandardPitch[] | undefined;
 
-/** The `count` standard metric and unified pitches nearest to a pitch in millimetres, nearest first. */
+/** The `count` standard metric, unified and pipe pitches nearest to a pitch in millimetres, nearest first. */
 export function nearestPitches(pitch: number, count: number): StandardPitch[] {
-  all ??= [...metricPitches(), ...unifiedPitches()];
+  all ??= [...metricPitches(), ...unifiedPitches(), ...pipePitches()];
   return [...all].sort((a, b) => Math.abs(a.pitch - pitch) - Math.abs(b.pitch - pitch)).slice(0, count);
 }

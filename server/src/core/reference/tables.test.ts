@@ -40,6 +40,9 @@ test('standard pitches near a measured one', () => {
     { name: '20 TPI (1/4-20 UNC)', pitch: 1.27 },
   ]);
   expect(nearestPitches(0.98, 1)[0]?.name).toBe('P1 (M6, M8 fine)');
+  // 25.4 / 19 = 1.3368; 25.4 / 11.5 = 2.2087.
+  expect(nearestPitches(1.337, 1)[0]?.name).toBe('19 TPI (G1/4)');
+  expect(nearestPitches(2.209, 1)[0]?.name).toBe('11.5 TPI (1 NPT)');
 });
 
 test('every code of the modal groups has a name', () => {
