@@ -31,6 +31,7 @@ import { feedCarriedOver } from './rules/feed-carried-over.ts';
 import { feedMissing } from './rules/feed-missing.ts';
 import { feedModeLeftOn } from './rules/feed-mode-left-on.ts';
 import { feedOverMachine } from './rules/feed-over-machine.ts';
+import { feedOverrideUnlocked } from './rules/feed-override-unlocked.ts';
 import { feedUnitSuspect } from './rules/feed-unit-suspect.ts';
 import { feedZero } from './rules/feed-zero.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
@@ -65,6 +66,7 @@ import { rapidIntoStock } from './rules/rapid-into-stock.ts';
 import { rapidPlungeDiagonal } from './rules/rapid-plunge-diagonal.ts';
 import { sequenceNumberRepeated } from './rules/sequence-number-repeated.ts';
 import { shiftLeftOn } from './rules/shift-left-on.ts';
+import { singlePointLead } from './rules/single-point-lead.ts';
 import { slipOfSignOrDecade } from './rules/slip-of-sign-or-decade.ts';
 import { speedCarriedOver } from './rules/speed-carried-over.ts';
 import { speedMissing } from './rules/speed-missing.ts';
@@ -75,8 +77,19 @@ import { spindleStoppedInCut } from './rules/spindle-stopped-in-cut.ts';
 import { startModesUnset } from './rules/start-modes-unset.ts';
 import { subprogramMissing } from './rules/subprogram-missing.ts';
 import { subprogramNoReturn } from './rules/subprogram-no-return.ts';
+import { tapCycleWrongForHolder } from './rules/tap-cycle-wrong-for-holder.ts';
+import { tapDeeperThanHole } from './rules/tap-deeper-than-hole.ts';
+import { tapDrillSize } from './rules/tap-drill-size.ts';
+import { tapDwellAtBottom } from './rules/tap-dwell-at-bottom.ts';
 import { tapFeedMismatch } from './rules/tap-feed-mismatch.ts';
 import { tapInDrillingCycle } from './rules/tap-in-drilling-cycle.ts';
+import { tapRetractTooFast } from './rules/tap-retract-too-fast.ts';
+import { tapRetractTooShort } from './rules/tap-retract-too-short.ts';
+import { tapRetractTooSlow } from './rules/tap-retract-too-slow.ts';
+import { tapSpeedHigh } from './rules/tap-speed-high.ts';
+import { tapSpindleDirection } from './rules/tap-spindle-direction.ts';
+import { tapTorqueOverLimit } from './rules/tap-torque-over-limit.ts';
+import { tapWithoutHole } from './rules/tap-without-hole.ts';
 import { tapeMarkUnpaired } from './rules/tape-mark-unpaired.ts';
 import { textAfterEnd } from './rules/text-after-end.ts';
 import { throughStockBottom } from './rules/through-stock-bottom.ts';
@@ -145,6 +158,19 @@ export const RULES: readonly GradedRule[] = [
   spindleForCycle,
   tapFeedMismatch,
   tapInDrillingCycle,
+  tapCycleWrongForHolder,
+  tapRetractTooSlow,
+  tapRetractTooFast,
+  tapRetractTooShort,
+  tapDwellAtBottom,
+  tapSpindleDirection,
+  tapDeeperThanHole,
+  tapWithoutHole,
+  tapDrillSize,
+  tapSpeedHigh,
+  feedOverrideUnlocked,
+  tapTorqueOverLimit,
+  singlePointLead,
   lengthOffsetMissing,
   lengthOffsetOtherTool,
   lengthCancelMoves,

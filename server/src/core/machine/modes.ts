@@ -140,6 +140,8 @@ export const Given = {
   compensationTold: 1 << 28,
   /** A fault of radius compensation was told that counts with the radius of a remark; until G40. */
   assumedRadiusTold: 1 << 29,
+  /** M49: the override knobs do nothing, until M48. */
+  overrideLocked: 1 << 30,
 } as const;
 
 /** Whose F or S is in force where it is no tool's number, see `Mode.feedFrom`. */

@@ -34,6 +34,8 @@ describe('kind and diameter in a millimetre program', () => {
     ['COUNTERSINK 90 DEG D12', 'countersink', 12],
     ['CHAMFER MILL D8', 'chamfer-mill', 8],
     ['BORING BAR', 'boring-bar', undefined],
+    ['SINGLE POINT THREAD M20X1.5', 'boring-bar', undefined],
+    ['THREADING TOOL M30X2', 'boring-bar', undefined],
     ['ENGRAVING TOOL', 'engraver', undefined],
     ['PROBE', 'probe', undefined],
     ['DOVETAIL D20', 'other', 20],
@@ -89,7 +91,6 @@ describe('taps', () => {
     'TIGHTEN M6 SCREWS',
     'PORT G1/4',
     '1/4 NPT FITTING',
-    'SINGLE POINT M20X1.5',
   ])('%s is no tool at all', (remark) => {
     expect(readToolRemark(remark, false)).toBeUndefined();
   });

@@ -41,7 +41,9 @@ const judge = (context: RuleContext, isRight: boolean, tap: Tap | undefined): 'w
   const spindle = modes[Mode.spindle];
   // Synchronised tapping brings its own direction; a self-reversing head has no business in these cycles at all.
   if (tap?.holder?.kind === 'synchronised' || tap?.holder?.kind === 'reversing') return undefined;
-  if (spindle === (isRight ? 4 : 3)) return 'wrong-way';
+  // Of a float holder's tap whose hand is known `tap-spindle-direction` speaks.
+  const isToldElsewhere = tap?.holder?.kind === 'float' && tap.thread !== undefined;
+  if (spindle === (isRight ? 4 : 3)) return isToldElsewhere ? undefined : 'wrong-way';
   if (spindle === 3 || spindle === 4) return undefined;
   const startsItself = profile.synchronisedTappingCode >= 0 && tap?.holder?.kind !== 'float';
   if (startsItself) return undefined;

@@ -2,29 +2,33 @@ import { Mode } from '../../machine/modes.ts';
 import { nearestPitches } from '../../reference/nearestPitches.ts';
 import type { Fix, MessageData, RuleContext } from '../rule.ts';
 import { defineRule } from '../support/gradedRule.ts';
-import { shortNumber, wordNumber } from '../support/numbers.ts';
-import { judgeTapFeed, type TapFeed, tapFeed } from '../support/tapFeed.ts';
+import { LineReporter, wordFix, wordSaying } from '../support/lineWords.ts';
+import { shortNumber } from '../support/numbers.ts';
+import { judgeTapFeed, type TapFeed, type TapVerdict, tapFeed } from '../support/tapFeed.ts';
 import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
+import { feedForPitch, feedOfPass, holderSource, threadName, unitOfPass } from '../support/tapWords.ts';
+import { threadWork } from '../support/threadWork.ts';
 import { findCode, findWord, isPlain, numberChanged } from '../support/words.ts';
 
-const FLOATLESS =
-  'F{feed} at S{speed} is {actual} {lengthUnit} a turn, and {thread} has a pitch of {pitch} {lengthUnit} ({source}).';
+const NEEDS = 'F{feed} at S{speed} with pitch {pitch} needs F{right} ({thread}, {source})';
 
 /** A tapping feed that is not speed times pitch. */
 export const tapFeedMismatch = defineRule({
   code: 'tap-feed-mismatch',
   severity: 'error',
-  severities: { off: 'warning', 'stroke-nearly-used-up': 'warning', 'no-standard': 'warning' },
+  severities: { off: 'warning', 'stroke-nearly-used-up': 'warning', 'run-on': 'warning', 'no-standard': 'warning' },
   reason: 'A tap cuts its own pitch whatever the axis does: a wrong feed tears the thread or breaks the tap.',
   messages: {
-    wrong: `${FLOATLESS} Write F{right}, or the speed that goes with it.`,
-    off: `${FLOATLESS} F{right} would be exact; how much the holder gives is not known here.`,
-    'stroke-used-up':
-      'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, and the holder gives {stroke} mm. Write F{right} or a little less.',
-    'stroke-nearly-used-up':
-      'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, more than two thirds of the holder’s {stroke} mm. Write F{right} or a little less.',
-    'lets-go-early':
-      'F{feed} at S{speed} falls short of {thread} by {short} mm over the depth, and the head lets go after {selfFeed} mm, so the thread ends short. Write F{right} or a little less.',
+    wrong: `${NEEDS}: as written it goes {actual} {lengthUnit} a turn. Write F{right}, or the speed that goes with it.`,
+    off: `${NEEDS}: as written it goes {actual} {lengthUnit} a turn. How much the holder gives is not known here; F{right} suits every one.`,
+    'held-back': `${NEEDS}: in a synchronised holder the tap would be held back {sum} {lengthUnit} over {depth} {lengthUnit}.`,
+    'pushed-on': `${NEEDS}: in a synchronised holder the tap would be pushed on by {sum} {lengthUnit} over {depth} {lengthUnit}.`,
+    compressed: `${NEEDS}: over {depth} {lengthUnit} the holder is pressed together by {sum} {lengthUnit}, and the tap shaves the flanks. Write F{right} or a little less.`,
+    'stroke-used-up': `${NEEDS}: over {depth} {lengthUnit} the float is drawn out {short} {lengthUnit} (spindle run-on {runOn}), and it has {stroke}. Write F{right} or a little less.`,
+    'stroke-nearly-used-up': `${NEEDS}: over {depth} {lengthUnit} the float is drawn out {short} {lengthUnit} (spindle run-on {runOn}), more than two thirds of its {stroke}. Write F{right} or a little less.`,
+    'run-on':
+      'At S{speed} the spindle runs on by {runOn} {lengthUnit} of thread before it turns back, if it slows down as it runs up, and the float has {stroke} ({thread}, {source}). Write a lower S, with F to suit.',
+    'lets-go-early': `${NEEDS}: over {depth} {lengthUnit} the tap gets {short} {lengthUnit} ahead and the head lets go after {selfFeed}, so the thread ends short. Write F{right} or a little less.`,
     'no-standard':
       'F{feed} at S{speed} is {actual} {lengthUnit} a turn, which no standard thread has. The nearest are {nearest}.',
   },
@@ -38,6 +42,23 @@ export const tapFeedMismatch = defineRule({
     const tap = tapInSpindle(context);
     if (tap?.thread !== undefined) judge(context, place, feed, tap, always);
     else if (always && tap?.holder?.kind !== 'float') compareWithStandard(context, place, feed);
+  },
+  program(facts, report) {
+    const reporter = new LineReporter(facts, report);
+    for (const stroke of threadWork(facts).strokes) {
+      const pitch = stroke.tap?.thread?.pitch;
+      const feed = stroke.cycle === 0 ? feedOfPass(facts, stroke, stroke.in) : undefined;
+      if (stroke.tap === undefined || pitch === undefined || feed === undefined) continue;
+      const verdict = judgeTapFeed(feed, pitch, stroke.tap);
+      if (verdict === undefined) continue;
+      const unit = unitOfPass(facts.pool, stroke.in);
+      const data = dataOf(feed, stroke.tap, verdict, unit);
+      reporter.tell(verdict.message, stroke.in.line, ['F'], data, (words) => {
+        const word = wordSaying(words, 'F', feed.written);
+        const right = feedForPitch(feed, pitch, unit);
+        return word < 0 || verdict.message === 'run-on' ? [] : [wordFix(words, `Write F${right}`, [word, `F${right}`])];
+      });
+    }
   },
 });
 
@@ -55,34 +76,35 @@ const judge = (context: RuleContext, place: number, feed: TapFeed, tap: Tap, rev
   if (reverses && tap.holder?.kind === 'reversing') return;
   const verdict = judgeTapFeed(feed, pitch, tap);
   if (verdict === undefined) return;
-  const right = rightFeed(context, feed, pitch);
-  const data: MessageData = {
-    ...valuesOf(context, feed),
-    ...verdict.data,
-    thread: tap.thread?.name ?? '',
-    pitch: pitch / context.unit,
-    source: tap.source,
-    right,
-  };
+  const data = dataOf(feed, tap, verdict, context.unit);
   const { block } = context;
-  context.report(verdict.message, block.starts[place], block.ends[place], data, feedFixes(context, right));
+  const fixes = verdict.message === 'run-on' ? [] : feedFixes(context, feedForPitch(feed, pitch, context.unit));
+  context.report(verdict.message, block.starts[place], block.ends[place], data, fixes);
+};
+
+/** A verdict's lengths (mm) in the program's unit, with what all messages say. */
+const dataOf = (feed: TapFeed, tap: Tap, verdict: TapVerdict, unit: number): MessageData => {
+  const places = unit === 1 ? 2 : 3;
+  const pitch = tap.thread?.pitch ?? Number.NaN;
+  const own = Object.entries(verdict.data).map(([key, value]) => [key, shortNumber(Number(value) / unit, places)]);
+  return {
+    ...valuesOf(feed, unit),
+    depth: shortNumber(feed.depth / unit, places),
+    ...Object.fromEntries(own),
+    thread: threadName(tap),
+    pitch: pitch / unit,
+    source: holderSource(tap),
+    right: feedForPitch(feed, pitch, unit).replace(/\.$/, ''),
+  };
 };
 
 /** The feed in the program's unit. */
-const valuesOf = (context: RuleContext, feed: TapFeed) => ({
+const valuesOf = (feed: TapFeed, unit: number) => ({
   feed: feed.written,
   speed: feed.speed,
-  actual: feed.perTurn / context.unit,
-  lengthUnit: context.unit === 1 ? 'mm' : 'in',
+  actual: feed.perTurn / unit,
+  lengthUnit: unit === 1 ? 'mm' : 'in',
 });
-
-/** S × P as it is written: three decimals, rounded down so that the tap is never pushed. */
-const rightFeed = (context: RuleContext, feed: TapFeed, pitch: number): string => {
-  const exact = (pitch * feed.turns) / context.unit;
-  const places = feed.turns === 1 ? 5 : 3;
-  const scale = 10 ** places;
-  return wordNumber(Math.floor(exact * scale + 1e-6) / scale, places);
-};
 
 const feedFixes = (context: RuleContext, right: string): Fix[] => {
   const word = findWord(context.block, 'F');
@@ -93,14 +115,14 @@ const feedFixes = (context: RuleContext, right: string): Fix[] => {
 const compareWithStandard = (context: RuleContext, place: number, feed: TapFeed): void => {
   const nearest = nearestPitches(feed.perTurn, 3);
   const gap = Math.abs(nearest[0].pitch - feed.perTurn);
-  if (gap <= Math.max(feed.roundingPerTurn, nearest[0].pitch * 0.01)) return;
+  if (gap <= Math.max(feed.roundingPerTurn, nearest[0].pitch * (0.01 + 1e-9))) return;
   const names = nearest.map(({ name, pitch }) => {
     const exact = (pitch * feed.turns) / context.unit;
     return `${name} with F${shortNumber(exact, feed.turns === 1 ? 4 : 1)}`;
   });
   const { block } = context;
   context.report('no-standard', block.starts[place], block.ends[place], {
-    ...valuesOf(context, feed),
+    ...valuesOf(feed, context.unit),
     nearest: `${names.slice(0, -1).join(', ')} and ${names[names.length - 1]}`,
   });
 };

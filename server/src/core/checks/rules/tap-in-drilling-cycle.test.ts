@@ -10,6 +10,12 @@ testRule('tap-in-drilling-cycle', {
       program: 'T1 M6 (TAP M6X1)\nS500 M3\nG81 X0 Y0 Z-12. R3. F500\nG80\nM30',
       configuration: { tools: [{ number: 1, kind: 'drill', diameter: 5 }] },
     },
+    // Near at feed, and away again above the blank.
+    {
+      program: 'T1 M6 (TAP M6X1)\nS500 M3\nG54 G0 X0 Y0 Z30.\nG1 Z3. F500\nG0 Z30.\nM30',
+      configuration: { stock: { offset: 'G54', shape: 'box', min: [0, 0, -20], max: [50, 50, 0] } },
+    },
+    { program: 'T1 M6 (TAP G1/4)\nS200 M3\nG84 X0 Y0 Z-12. R3. F267.4\nG80\nM30' },
   ],
   reports: [
     {
@@ -22,6 +28,18 @@ G0 Z3.
 ^^^^^^
 M30`,
       findings: [{ message: 'by-hand', says: ['TAP M6X1', 'G84'] }],
+    },
+    {
+      configuration: { stock: { offset: 'G54', shape: 'box', min: [0, 0, -20], max: [50, 50, 0] } },
+      program: `
+G54 T1 M6 (1/8 NPT)
+S300 M3
+G0 X5. Y5. Z3.
+G1 Z-12. F282
+G0 Z3.
+^^^^^^
+M30`,
+      findings: [{ message: 'by-hand', says: ['1/8 NPT'] }],
     },
     {
       program: `

@@ -1,5 +1,7 @@
 import { Mode } from '../../machine/modes.ts';
+import type { RuleContext } from '../rule.ts';
 import { defineRule } from '../support/gradedRule.ts';
+import { stockShape } from '../support/stockShape.ts';
 import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
 import { findCode } from '../support/words.ts';
 
@@ -29,7 +31,7 @@ export const tapInDrillingCycle = defineRule({
   },
   rapidOut(context) {
     const tap = tapInSpindle(context);
-    if (tap === undefined) return;
+    if (tap === undefined || isAboveBlank(context)) return;
     const { block } = context;
     context.report('by-hand', block.starts[0], block.ends[block.wordCount - 1], {
       source: tap.source,
@@ -37,6 +39,12 @@ export const tapInDrillingCycle = defineRule({
     });
   },
 });
+
+/** True where the blank is known and the tap only came near at feed. */
+const isAboveBlank = ({ configuration, modes, position }: RuleContext): boolean => {
+  const stock = stockShape(configuration);
+  return stock !== undefined && stock.offset === modes[Mode.offset] && position[2] >= stock.top;
+};
 
 const tappingFor = (tap: Tap): string => {
   if (tap.holder?.kind === 'reversing') return 'moves in and out at feed';

@@ -1,0 +1,129 @@
+/** The holes of a program as they grow from tool to tool: what went down at each place, and how wide. */
+import { Mode, type ModePool } from '../../machine/modes.ts';
+import { drillPointLength } from '../../reference/threadMeasures.ts';
+import type { ToolShape } from './toolShape.ts';
+
+/** Places closer than this are one hole, mm. */
+const SAME_HOLE = 0.05;
+const CELL = 4 * SAME_HOLE;
+/** Whole point angle of a drill that nobody measured, degrees. */
+const USUAL_POINT = 118;
+
+/** What one tool left in a hole. Levels are work coordinates, mm. */
+export interface Opening {
+  readonly tool: ToolShape;
+  /** Lowest point. */
+  readonly tip: number;
+  /** Level down to which it has its diameter; the tip where the diameter is not known. */
+  readonly full: number;
+  readonly diameter: number | undefined;
+  /** `round`: milled along a circle, which may be one round a boss; `mouth`: a spot or a countersink. */
+  readonly way: 'straight' | 'round' | 'mouth';
+  /** Line of the program, from 0, and set of modes. */
+  readonly line: number;
+  readonly modes: number;
+}
+
+/** A place with what was done there, in the order of the run. */
+export interface Shaft {
+  readonly x: number;
+  readonly y: number;
+  readonly openings: Opening[];
+}
+
+/** A place in the work: X and Y under an offset and with the rotary axes where they stand. */
+export interface ShaftPlace {
+  readonly x: number;
+  readonly y: number;
+  readonly offset: number;
+  readonly turn: string;
+}
+
+/** The places of a program. */
+export class Shafts {
+  private readonly cells = new Map<string, Shaft[]>();
+
+  /** The hole at a place; made where there is none yet. */
+  at(place: ShaftPlace): Shaft {
+    const found = this.find(place);
+    if (found !== undefined) return found;
+    const shaft = { x: place.x, y: place.y, openings: [] };
+    const key = keyOf(place, Math.floor(place.x / CELL), Math.floor(place.y / CELL));
+    const cell = this.cells.get(key);
+    if (cell === undefined) this.cells.set(key, [shaft]);
+    else cell.push(shaft);
+    return shaft;
+  }
+
+  private find(place: ShaftPlace): Shaft | undefined {
+    const cellOf = (value: number): number => Math.floor(value / CELL);
+    for (let column = cellOf(place.x - SAME_HOLE); column <= cellOf(place.x + SAME_HOLE); column++) {
+      for (let row = cellOf(place.y - SAME_HOLE); row <= cellOf(place.y + SAME_HOLE); row++) {
+        const shaft = this.cells.get(keyOf(place, column, row))?.find((other) => isSame(other, place));
+        if (shaft !== undefined) return shaft;
+      }
+    }
+    return undefined;
+  }
+}
+
+const keyOf = ({ offset, turn }: ShaftPlace, column: number, row: number): string =>
+  `${offset} ${turn} ${column} ${row}`;
+
+const isSame = (a: Shaft, b: ShaftPlace): boolean => Math.hypot(a.x - b.x, a.y - b.y) <= SAME_HOLE;
+
+/** Tools that only open the mouth of a hole. */
+const MOUTHS: ReadonlySet<ToolShape['kind']> = new Set([
+  'spot-drill',
+  'centre-drill',
+  'countersink',
+  'chamfer-mill',
+  'engraver',
+]);
+
+/** What a tool that went straight down to `tip` left; undefined for tools that leave no hole. `top` is that of the work. */
+export const straightOpening = (
+  tool: ToolShape,
+  tip: number,
+  top: number,
+  place: Pick<Opening, 'line' | 'modes'>,
+): Opening | undefined => {
+  const { kind, diameter } = tool;
+  if (kind === 'tap' || kind === 'thread-mill' || kind === 'probe') return undefined;
+  if (MOUTHS.has(kind)) return mouth(tool, tip, top, place);
+  const point = pointOf(tool);
+  const full = tip + point;
+  // A drill that does not get in with its full diameter spots.
+  if (kind === 'drill' && point > 0 && full >= top - 1e-6) return mouth(tool, tip, top, place);
+  const known = kind === 'boring-bar' ? undefined : diameter;
+  return { tool, tip, full, diameter: known, way: 'straight', ...place };
+};
+
+const mouth = (tool: ToolShape, tip: number, top: number, place: Pick<Opening, 'line' | 'modes'>): Opening => {
+  const angle = tool.pointAngle;
+  const wide = angle === undefined ? undefined : 2 * Math.max(0, top - tip) * Math.tan((angle * Math.PI) / 360);
+  const diameter = wide === undefined ? undefined : Math.min(wide, tool.diameter ?? wide);
+  return { tool, tip, full: top, diameter, way: 'mouth', ...place };
+};
+
+/** How much the tip is longer than the full diameter, mm. */
+const pointOf = ({ kind, diameter, pointAngle }: ToolShape): number => {
+  if (diameter === undefined) return 0;
+  if (kind === 'drill') return drillPointLength(diameter, pointAngle ?? USUAL_POINT);
+  return kind === 'ball-mill' ? diameter / 2 : 0;
+};
+
+/** What a cutter that went round on a circle of `radius` left down to `level`. */
+export const roundOpening = (
+  tool: ToolShape,
+  level: number,
+  radius: number,
+  place: Pick<Opening, 'line' | 'modes'>,
+): Opening | undefined => {
+  if (tool.kind === 'thread-mill' || tool.kind === 'tap' || MOUTHS.has(tool.kind)) return undefined;
+  const diameter = tool.diameter === undefined ? undefined : 2 * radius + tool.diameter;
+  return { tool, tip: level, full: level, diameter, way: 'round', ...place };
+};
+
+/** Work offset of a set of modes. */
+export const offsetUnder = (pool: ModePool, modes: number): number => pool.at(modes, Mode.offset);
