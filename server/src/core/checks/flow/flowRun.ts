@@ -59,6 +59,8 @@ export class FlowRun implements Follower {
   readonly passages: PassageRun[] = [];
   readonly entry: SegmentEntry;
   private readonly loops = new LoopWatch();
+  /** Whether this run read one of the control's own variables; what others read in between does not count. */
+  private systemWasRead = false;
   readonly source: FlowSource;
   readonly runner: ChunkRunner;
   readonly host: SubprogramHost | undefined;
@@ -108,6 +110,8 @@ export class FlowRun implements Follower {
   /** Works until about `until` (ms as of `Date.now`). Returns false where the run has to start afresh. */
   runSlice(until: number): boolean {
     const start = Date.now();
+    const { variables } = this.runner;
+    variables.systemWasRead = this.systemWasRead;
     while (!this.isDone) {
       if (this.cursor < this.passages.length) {
         if (!this.runAgain()) return false;
@@ -118,6 +122,7 @@ export class FlowRun implements Follower {
       }
       if (now >= until) break;
     }
+    this.systemWasRead = variables.systemWasRead;
     this.milliseconds += Date.now() - start;
     return true;
   }
