@@ -13,6 +13,7 @@ import { PROFILES } from '../../server/src/core/machine/profile.ts';
 import { readProgram } from '../../server/src/entries/cli/programFile.ts';
 import { ShopFileFinder } from '../../server/src/entries/cli/shopFile.ts';
 import { SubprogramFolders } from '../../server/src/entries/cli/subprogramFolder.ts';
+import { composedProgram } from './composed.ts';
 import { generatedPrograms } from './generated.ts';
 
 const FOLDER = fileURLToPath(new URL('programs/', import.meta.url));
@@ -80,6 +81,18 @@ describe('right programs', () => {
       const analysis = analysed(program, { ...DEFAULT_CONFIGURATION, profile: PROFILES[profile] });
       expectRight(analysis);
       expect(movesOf(analysis)).toBeGreaterThan(300);
+    }
+  });
+});
+
+describe('right programs put together at random in the habits of many hands', () => {
+  const seeds = Array.from({ length: 80 }, (_, i) => 1000 + i);
+  it.each(seeds)('are left in peace, seed %i', (seed) => {
+    const { program, stock } = composedProgram(seed);
+    for (const given of [{}, { stock }]) {
+      const analysis = analysed(program, { ...DEFAULT_CONFIGURATION, ...given });
+      expectRight(analysis);
+      expect(movesOf(analysis)).toBeGreaterThan(10);
     }
   });
 });
