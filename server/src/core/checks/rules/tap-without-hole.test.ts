@@ -22,6 +22,10 @@ testRule('tap-without-hole', {
     { program: `${HEAD}${holes('DRILL D5', 0, 10)}M98 P77\n${tap(0, 10, 20)}${END}` },
     // A bore milled along a circle, and a hole by a tool that nobody named.
     { program: `${HEAD}${holes('DRILL D5', 0)}${holes('SPECIAL', 10)}${tap(0, 10)}${END}` },
+    // Milled round by a cutter that nobody named: the hole may be its work.
+    {
+      program: `${HEAD}${holes('DRILL D5', 0)}T3 M6\nS3000 M3\nG0 X10. Y0\nG43 H3 Z1.\nG1 X11. Z-16. F200\nG3 I-1.\nG0 Z30.\n${tap(0, 10)}${END}`,
+    },
     // Incremental places come to the same.
     {
       program: `${HEAD}${holes('DRILL D5', 0, 10, 20)}T2 M6 (TAP M6X1)\nS500 M3\nG43 H2 Z30.\nX0 Y0\nG84 Z-15. R3. F500\nG91 X10.\nX10.\nG90 G80\n${END}`,

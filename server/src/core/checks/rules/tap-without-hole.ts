@@ -1,6 +1,7 @@
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
 import { asLength } from '../support/programLengths.ts';
+import type { Opening } from '../support/shafts.ts';
 import { isBored } from '../support/tappedHole.ts';
 import { strokeWords, threadName, unitOfPass } from '../support/tapWords.ts';
 import { type TapStroke, threadWork } from '../support/threadWork.ts';
@@ -25,11 +26,11 @@ export const tapWithoutHole = defineRule({
     const reporter = new LineReporter(facts, report);
     const boredTaps = new Set(bored.map(({ tap }) => tap));
     for (const stroke of strokes) {
-      if (!stroke.isPlaceKnown || isBored(stroke)) continue;
+      if (!stroke.isPlaceKnown || isBored(stroke) || mayBeMilled(stroke)) continue;
       const message = messageFor(stroke, boredTaps.has(stroke.tap));
       if (message === 'tool' && !reporter.isNew(`tap ${threadName(stroke.tap)}`)) continue;
       const unit = unitOfPass(facts.pool, stroke.in);
-      const later = stroke.shaft.openings.find(({ way }) => way !== 'mouth');
+      const later = laterOpening(stroke);
       reporter.tell(message, stroke.in.line, strokeWords(stroke), {
         x: asLength(stroke.shaft.x, unit),
         y: asLength(stroke.shaft.y, unit),
@@ -41,8 +42,16 @@ export const tapWithoutHole = defineRule({
   },
 });
 
+/** True where a cutter of unknown diameter went round there before: the hole may be its work. */
+const mayBeMilled = ({ openings }: TapStroke): boolean =>
+  openings.some(({ way, diameter }) => way === 'round' && diameter === undefined);
+
+/** What makes the hole after the tap came. */
+const laterOpening = ({ shaft, openings }: TapStroke): Opening | undefined =>
+  shaft.openings.find((opening) => opening.way !== 'mouth' && !openings.includes(opening));
+
 const messageFor = (stroke: TapStroke, hasOthers: boolean): string => {
-  if (stroke.shaft.openings.some(({ way }) => way !== 'mouth')) return 'later';
+  if (laterOpening(stroke) !== undefined) return 'later';
   if (!hasOthers) return 'tool';
   return stroke.openings.length > 0 ? 'spotted' : 'missing';
 };
