@@ -126,6 +126,18 @@ describe('an edited program with flow is the same as one that was just opened', 
     for (let seed = 1; seed <= 40; seed++) runEdits(seed, 25);
   });
 
+  it('a line inserted above a loop, which brings compensation into it', () => {
+    const text =
+      'G21 G90 G54\nT1 M6 (END MILL D6)\nG0 X0. Y0. Z5.\nG1 G41 D1 X3. F100\nX10. Y5.\nG2 X20. I5. J4.\nG55\nG0 Z5.\n#101=0\nWHILE [#101 LT 3] DO1\n#101=#101+1\nX#1 Y#2\nEND1\nG1 X10. Y5.\nM30\n';
+    const analysis = new Analysis(text);
+    analysis.run();
+    analysis.edit(6, 0, 6, 3, 'G90\n');
+    analysis.run();
+    const fresh = new Analysis(analysis.text());
+    fresh.run();
+    expect(snapshotOf(analysis)).toEqual(snapshotOf(fresh));
+  });
+
   it('under the other profiles', () => {
     for (let seed = 1; seed <= 10; seed++) runEdits(seed + 500, 15, { profile: PROFILES['iso-macro'] });
     for (let seed = 1; seed <= 5; seed++) runEdits(seed + 700, 15, { profile: PROFILES.rs274ngc });

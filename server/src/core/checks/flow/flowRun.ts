@@ -396,8 +396,10 @@ export class FlowRun implements Follower {
     return followEnd(this, passage.end, point, point.line + passage.blocks);
   }
 
-  private passesAgain(passage: PassageRun, entry: SegmentEntry): Point | undefined | 'afresh' {
+  private passesAgain(passage: PassageRun, before: SegmentEntry): Point | undefined | 'afresh' {
     const { runner } = this;
+    // Lines count from the chunk's first one again, also those that the entry holds back.
+    const entry = withLinesMoved(before, passage.base);
     runner.beginPasses(entry);
     this.span = { low: Number.POSITIVE_INFINITY, high: 0 };
     let point: Point | undefined = this.pointOf(passage);
