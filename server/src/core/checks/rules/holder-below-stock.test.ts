@@ -9,6 +9,8 @@ testRule('holder-below-stock', {
     { program: `${HEAD}Z-30.\nG1 X100. F100\nM30`, configuration: { stock } },
     { program: `${HEAD}Z-30.\nG1 X100. F100\nM30`, configuration: { tools } },
     { program: `${HEAD}Z-25.\nG1 X100. F100\nM30`, configuration: { stock, tools } },
+    // Turned, the blank has another top.
+    { program: `${HEAD}A90.\nZ-30.\nG1 X100. F100\nM30`, configuration: { stock, tools } },
     // Beside the blank the holder has room.
     { program: `${HEAD}Z-30.\nG1 Y60. F100\nM30`, configuration: { stock, tools } },
     { program: `${HEAD}T2 M6\nG43 H2 Z2.\nG1 Z-30. F100\nX100.\nM30`, configuration: { stock, tools } },

@@ -68,8 +68,12 @@ testRule('rapid-into-stock', {
     { program: `${TWO_POCKETS}G55\nG1 Z-5.\nX40.\nG54\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
     { program: `${TWO_POCKETS}M98 P77\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
     { program: `${TWO_POCKETS}G0 A90.\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
-    { program: `${TWO_POCKETS}G52 X5.\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
-    { program: `${TWO_POCKETS}G52 X5.\nG1 X40. Y10. Z-5.\nG52 X0\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
+    { program: `${TWO_POCKETS}G10 L2 P1 X5.\nG1 X30. Y10. Z-5.\nG0 Z-4.\nX60. Y45.\nM30`, configuration },
+    // A slot through the island, under a shift of the zero; a subprogram that nobody has may have cut anywhere.
+    { program: `${TWO_POCKETS}G52 X5.\nG0 X40.\nG1 Z-5.\nX25.\nG52 X0\nG0 X50.\nM30`, configuration },
+    { program: `${HEAD}M98 P77\nG0 X10. Y10.\nZ-3.\nM30`, configuration },
+    // Where this cut began nobody knows.
+    { program: `G21 G90 G54\nT1 M6 (END MILL D10)\nG43 H1 Z2.\nG1 X10. Z-3. F100\nY20.\nG0 X60.\nM30`, configuration },
     // Another program of the file.
     { program: `${TWO_POCKETS}M30\nO2\n${HEAD}G0 X30. Y10.\nZ-3.\nX40.\nM30`, configuration },
     // By the remark alone the outside is no matter of certainty.
@@ -119,6 +123,17 @@ G0 X30.
 Z2.
 M30`,
       findings: [{ message: 'standing', says: ['3 deep', 'Y10', 'to Z0 at least', 'runs at Z-3'] }],
+    },
+    {
+      // The same under a shift of the zero.
+      configuration,
+      program: `${TWO_POCKETS}G52 X20.
+Z-3.
+G0 X10.
+^^^^^^^
+Z2.
+M30`,
+      findings: [{ message: 'standing', says: ['3 deep', 'Y10', 'to Z0 at least'] }],
     },
     {
       // Down into the island, in a loop: told once.

@@ -8,6 +8,8 @@ const drilled = (tool: string, depth: string): string => `${head(tool)}G81 X20. 
 testRule('through-stock-bottom', {
   quiet: [
     { program: drilled('DRILL D10', '-60.') },
+    // Turned, the blank has another bottom.
+    { program: drilled('DRILL D10', '-60.').replace('G81', 'A90.\nG81'), configuration },
     // Point of a 118° drill D10: 5 / tan 59° = 3.004; with 2 to get through -25.
     { program: drilled('DRILL D10', '-25.'), configuration },
     { program: drilled('DRILL D10 90DEG', '-27.'), configuration },

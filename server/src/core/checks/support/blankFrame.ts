@@ -1,13 +1,14 @@
-/** Whether a move's coordinates are those that the blank is given in. */
+/** Whether a move's coordinates are those that the blank is given in, and whether all of the path is seen. */
 import { Mode, type ModePool } from '../../machine/modes.ts';
+import { FactKind, type ProgramFacts } from '../facts.ts';
+import type { Segment } from '../segment.ts';
 import type { StockShape } from './stockShape.ts';
 
-const SHIFTS = [0, 1, 2].flatMap((axis) => [Mode.localShift + axis, Mode.presetShift + axis]);
 const ZEROS = [Mode.zero, Mode.zero + 1, Mode.zero + 2];
 
 /**
- * Follows a run: its moves lie in the blank's own offset as long as no shift (G52, G92) is in force, the offset's zero is
- * where it was at the first of them, and the tool length is not called off again.
+ * Follows a run: its moves lie in the blank's own offset as long as the offset's zero is where it was at the first of
+ * them, and the tool length is not called off again. Shifts (G52, G92) are in the coordinates of a move already.
  */
 export class BlankFrame {
   private readonly pool: ModePool;
@@ -40,10 +41,22 @@ export class BlankFrame {
     if (known !== undefined) return known;
     const own = ZEROS.map((field) => pool.at(modes, field));
     this.zeros ??= own;
-    const holds =
-      SHIFTS.every((field) => pool.at(modes, field) === 0) &&
-      own.every((zero, axis) => Object.is(zero, this.zeros?.[axis]));
+    const holds = own.every((zero, axis) => Object.is(zero, this.zeros?.[axis]));
     this.known[modes] = holds;
     return holds;
   }
 }
+
+/** True if an axis beside X Y Z stands or comes elsewhere than at its zero: the blank is not where it was given. */
+export const isTurned = ({ entry, moves }: Segment): boolean =>
+  entry.position.subarray(3).some(isAway) || moves.others.some(isAway);
+
+const isAway = (position: number): boolean => position !== 0 && !Number.isNaN(position);
+
+/** True if a stretch may cut where nobody sees it: a block or a call that is not executed, an axis that is turned or moves beside X Y Z. */
+export const hidesMoves = (segment: Segment, facts: ProgramFacts): boolean => {
+  if (isTurned(segment)) return true;
+  if ((segment.factKinds & (1 << FactKind.notExecuted)) !== 0) return true;
+  if ((segment.factKinds & (1 << FactKind.callTarget)) === 0) return false;
+  return segment.facts.some(({ kind, a }) => kind === FactKind.callTarget && (a < 0 || !facts.isKnownProgram(a)));
+};

@@ -7,6 +7,7 @@ import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
+import { hidesMoves, isTurned } from './blankFrame.ts';
 import { kindOf, perSegment, startOf } from './pathWalk.ts';
 import { emptyBox, type PlanBox, type Share, takeBox, takeMove } from './planBox.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
@@ -47,11 +48,15 @@ interface GatheredRun extends StockRun {
 }
 
 /** Looks through a segment; without a blank nothing is found. */
-export const stockRun = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): StockRun => {
+export const stockRun = perSegment((segment: Segment, facts: ProgramFacts): StockRun => {
+  const { configuration, pool } = facts;
   const run: GatheredRun = { cut: emptyBox(), rapids: [], cuts: new Map(), moves: new Map() };
   const stock = stockShape(configuration);
   if (stock === undefined) return run;
   const { moves } = segment;
+  if (hidesMoves(segment, facts)) takeBox(run.cut, EVERYWHERE);
+  // Turned, the blank has another top and another bottom.
+  if (isTurned(segment)) return run;
   for (let move = 0; move < moves.count; move++) {
     // Whether the next program of the file begins with the same blank nobody knows.
     if ((moves.kinds[move] & MoveFlag.programStart) !== 0) takeBox(run.cut, EVERYWHERE);
@@ -81,12 +86,17 @@ const takeInBlank = (
   if (isCut) {
     resetBox(own);
     takeMove(own, segment, move, pool);
-    takeBox(run.cut, own, radiusOf(tool));
+    takeBox(run.cut, isKnownInPlane(segment, move) ? own : EVERYWHERE, radiusOf(tool));
   } else if (!(segment.moves.ends[move * 3 + 2] > startOf(segment, move, 2))) {
     // Up and out is no way in.
     run.rapids.push({ move, before: { ...run.cut } });
   }
   noteDepth(segment, move, stock, tool, isCut, run);
+};
+
+const isKnownInPlane = (segment: Segment, move: number): boolean => {
+  const { ends } = segment.moves;
+  return !Number.isNaN(ends[move * 3] + ends[move * 3 + 1] + startOf(segment, move, 0) + startOf(segment, move, 1));
 };
 
 const lower = (level: number): number => (Number.isNaN(level) ? Infinity : level);

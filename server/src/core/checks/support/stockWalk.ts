@@ -8,9 +8,9 @@ import { arcPoint, type PlaneArc } from '../../geometry/arcMeasure.ts';
 import { Mode } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
-import { FactKind, type ProgramFacts } from '../facts.ts';
+import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { BlankFrame } from './blankFrame.ts';
+import { BlankFrame, hidesMoves } from './blankFrame.ts';
 import { HeightMap, type HighPoint } from './heightMap.ts';
 import { arcNumbers, kindOf, startOf } from './pathWalk.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
@@ -230,14 +230,6 @@ class StockWalk {
     }
   }
 }
-
-/** True if a stretch may cut where nobody sees it: a block or a call that is not executed, an axis that is turned or moves beside X Y Z. */
-const hidesMoves = (segment: Segment, facts: ProgramFacts): boolean => {
-  if (segment.moves.others.some((position) => position !== 0 && !Number.isNaN(position))) return true;
-  if ((segment.factKinds & (1 << FactKind.notExecuted)) !== 0) return true;
-  if ((segment.factKinds & (1 << FactKind.callTarget)) === 0) return false;
-  return segment.facts.some(({ kind, a }) => kind === FactKind.callTarget && (a < 0 || !facts.isKnownProgram(a)));
-};
 
 const wayOf = (segment: Segment, move: number): Way => {
   const { ends } = segment.moves;
