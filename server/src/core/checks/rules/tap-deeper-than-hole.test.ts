@@ -89,6 +89,11 @@ testRule('tap-deeper-than-hole', {
       ],
     },
     {
+      // Past the drill's tip: a through hole, most likely.
+      program: HEAD + D18 + tapped('Z-20.', '^^^^^'),
+      findings: [{ message: 'past', severity: 'hint', says: ['tip at Z-18', 'through hole', 'Z-16.49'] }],
+    },
+    {
       // Neither blank nor remark: it may go through.
       program: HEAD + D18 + tapped('Z-17.', '^^^^^'),
       findings: [{ message: 'perhaps', severity: 'warning', says: ['THROUGH', 'Tap to Z-16.49'] }],

@@ -22,11 +22,12 @@ const WHERE = 'Z{tip}{overrun}, and {drill} leaves full diameter only down to Z{
 export const tapDeeperThanHole = defineRule({
   code: 'tap-deeper-than-hole',
   severity: 'error',
-  severities: { perhaps: 'warning' },
+  severities: { perhaps: 'warning', past: 'hint' },
   reason: 'A tap that meets the bottom of its hole breaks in it.',
   messages: {
     strikes: `The tap goes to ${WHERE}. Tap to Z{most} at most, or drill {by} {lengthUnit} deeper ({thread}, {source}).`,
     perhaps: `The tap goes to ${WHERE}: in a blind hole it breaks. Tap to Z{most} at most, drill {by} {lengthUnit} deeper, or write THROUGH in the remark if the hole goes through ({thread}, {source}).`,
+    past: `The tap goes to ${WHERE}, so past the drill’s tip: that is right in a through hole only. In a blind hole tap to Z{most} at most; THROUGH in the remark says that it goes through ({thread}, {source}).`,
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);
@@ -39,16 +40,20 @@ export const tapDeeperThanHole = defineRule({
       const kind = kindOfHole(facts, stroke, opening);
       // Holes of one cycle and one drill are one mistake.
       if (kind !== 'through' && reporter.isNew(keyOf(stroke, opening))) {
-        reporter.tell(
-          kind === 'blind' ? 'strikes' : 'perhaps',
-          stroke.in.line,
-          ['Z'],
-          dataOf(facts, stroke, opening, overrun),
-        );
+        reporter.tell(messageFor(kind, tip, opening), stroke.in.line, ['Z'], dataOf(facts, stroke, opening, overrun));
       }
     }
   },
 });
+
+/**
+ * Nobody taps past the drill's tip but in a through hole, where the tap's lead has to come out below; between the tip and the
+ * full diameter the drill's point was probably forgotten.
+ */
+const messageFor = (kind: 'blind' | 'open', tip: number, opening: Opening): string => {
+  if (kind === 'blind') return 'strikes';
+  return tip < opening.tip - ALLOWED ? 'past' : 'perhaps';
+};
 
 const keyOf = ({ in: pass, cycle, way, tap }: TapStroke, { full, tool }: Opening): string =>
   cycle > 0 ? `${cycle} ${way.bottom} ${threadName(tap)} ${full} ${tool.number}` : `${pass.line}`;
