@@ -183,6 +183,10 @@ export class ChunkRunner {
     const modesAfter = new Uint32Array(buffer, 0, count);
     const lineFlags = new Uint8Array(buffer, count * 4, count);
     this.beginTables(entry);
+    if (!this.stretch.inFlow) {
+      executor.inCall = false;
+      executor.inMacro = false;
+    }
     if (old !== undefined && start > 0) this.takeHead(old, start, moves, modesAfter, lineFlags);
     else {
       executor.restore(entry.modes, entry.position, entry.openMoves);
