@@ -37,9 +37,10 @@ export const tapDeeperThanHole = defineRule({
       const overrun = holderOverrun(facts, stroke);
       const tip = stroke.way.bottom - overrun;
       if (!(tip < opening.full - ALLOWED)) continue;
-      const kind = kindOfHole(facts, stroke, opening);
       // Holes of one cycle and one drill are one mistake.
-      if (kind !== 'through' && reporter.isNew(keyOf(stroke, opening))) {
+      if (!reporter.isNew(keyOf(stroke, opening))) continue;
+      const kind = kindOfHole(facts, stroke, opening);
+      if (kind !== 'through') {
         reporter.tell(messageFor(kind, tip, opening), stroke.in.line, ['Z'], dataOf(facts, stroke, opening, overrun));
       }
     }
@@ -55,8 +56,8 @@ const messageFor = (kind: 'blind' | 'open', tip: number, opening: Opening): stri
   return tip < opening.tip - ALLOWED ? 'past' : 'perhaps';
 };
 
-const keyOf = ({ in: pass, cycle, way, tap }: TapStroke, { full, tool }: Opening): string =>
-  cycle > 0 ? `${cycle} ${way.bottom} ${threadName(tap)} ${full} ${tool.number}` : `${pass.line}`;
+const keyOf = ({ in: pass, cycle, way, tap, place }: TapStroke, { full, tool }: Opening): string =>
+  cycle > 0 ? `${cycle} ${way.bottom} ${threadName(tap)} ${full} ${tool.number} ${place.offset}` : `${pass.line}`;
 
 /** Whether the hole goes through, as far as the blank or a remark says it. */
 const kindOfHole = (facts: ProgramFacts, { in: pass }: TapStroke, opening: Opening): 'through' | 'blind' | 'open' => {

@@ -32,8 +32,8 @@ export const tapWithoutHole = defineRule({
       const unit = unitOfPass(facts.pool, stroke.in);
       const later = laterOpening(stroke);
       reporter.tell(message, stroke.in.line, strokeWords(stroke), {
-        x: asLength(stroke.shaft.x, unit),
-        y: asLength(stroke.shaft.y, unit),
+        x: asLength(stroke.place.x, unit),
+        y: asLength(stroke.place.y, unit),
         thread: threadName(stroke.tap),
         count: bored.length,
         line: (later?.line ?? 0) + 1,
@@ -47,8 +47,8 @@ const mayBeMilled = ({ openings }: TapStroke): boolean =>
   openings.some(({ way, diameter }) => way === 'round' && diameter === undefined);
 
 /** What makes the hole after the tap came. */
-const laterOpening = ({ shaft, openings }: TapStroke): Opening | undefined =>
-  shaft.openings.find((opening) => opening.way !== 'mouth' && !openings.includes(opening));
+const laterOpening = ({ allOpenings, openings }: TapStroke): Opening | undefined =>
+  allOpenings.find((opening) => opening.way !== 'mouth' && !openings.includes(opening));
 
 const messageFor = (stroke: TapStroke, hasOthers: boolean): string => {
   if (laterOpening(stroke) !== undefined) return 'later';

@@ -50,6 +50,9 @@ export const wordFix = (
   })),
 });
 
+/** Behind so many findings a rule's lines are not read again: nobody is told of more than a thousand. */
+const MOST_READ = 2000;
+
 /** Reports at the first of the wanted words that the line has, else at all its words; once a line and message. */
 export class LineReporter {
   private readonly facts: ProgramFacts;
@@ -77,6 +80,10 @@ export class LineReporter {
     fixes: (words: LineWords) => readonly Fix[] = () => [],
   ): void {
     if (!this.isNew(`${line} ${message}`)) return;
+    if (this.told.size > MOST_READ) {
+      this.report(message, line, 0, 0, data);
+      return;
+    }
     const words = lineWords(this.facts, line);
     const index = wanted.map((word) => wantedWord(words, word)).find((word) => word >= 0) ?? -1;
     const place =

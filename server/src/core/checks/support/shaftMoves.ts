@@ -5,7 +5,7 @@
 import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import type { Segment } from '../segment.ts';
-import { arcNumbers, kindOf, perSegment, SAME_PLACE, startOf } from './pathWalk.ts';
+import { arcNumbers, kindOf, SAME_PLACE, startOf } from './pathWalk.ts';
 
 /** What a shaft move is. */
 export type ShaftKind = 'plunge' | 'rise' | 'rapid-rise' | 'wait' | 'circle' | 'away' | 'renamed' | 'program-start';
@@ -52,6 +52,7 @@ class ShaftReader {
   read(): readonly ShaftMove[] {
     const { moves } = this.segment;
     for (let move = 0; move < moves.count; move++) {
+      if (this.goesOnAside(move)) continue;
       if (this.other < moves.otherMoves.length && moves.otherMoves[this.other] === move) {
         this.turn = turnOf(moves.others, this.other * 6);
         this.other++;
@@ -59,6 +60,15 @@ class ShaftReader {
       this.take(move, kindOf(moves, move));
     }
     return this.found;
+  }
+
+  /** True for a straight way aside behind another one: most moves of a program are, and say nothing new. */
+  private goesOnAside(move: number): boolean {
+    const { ends, kinds, otherMoves } = this.segment.moves;
+    if (move === 0 || (kinds[move] & MoveFlag.kindMask) > MoveKind.line || this.round.angle !== 0) return false;
+    if (this.last !== 'away' || this.other < otherMoves.length) return false;
+    const at = move * 3;
+    return Math.abs(ends[at] - ends[at - 3]) > SAME_PLACE || Math.abs(ends[at + 1] - ends[at - 2]) > SAME_PLACE;
   }
 
   private take(move: number, kind: number): void {
@@ -163,4 +173,5 @@ const turnOf = (position: ArrayLike<number>, at: number): string => {
 };
 
 /** The shaft moves of a segment, in order. */
-export const shaftMoves = perSegment((segment, { pool }) => new ShaftReader(segment, pool).read());
+export const shaftMoves = (segment: Segment, pool: ModePool): readonly ShaftMove[] =>
+  new ShaftReader(segment, pool).read();

@@ -24,13 +24,6 @@ export interface Opening {
   readonly modes: number;
 }
 
-/** A place with what was done there, in the order of the run. */
-export interface Shaft {
-  readonly x: number;
-  readonly y: number;
-  readonly openings: Opening[];
-}
-
 /** A place in the work: X and Y under an offset and with the rotary axes where they stand. */
 export interface ShaftPlace {
   readonly x: number;
@@ -39,38 +32,70 @@ export interface ShaftPlace {
   readonly turn: string;
 }
 
-/** The places of a program. */
+/** A place with what was done there, in the order of the run. */
+export interface Shaft extends ShaftPlace {
+  /** Replaced by an empty one where another program of the file begins. */
+  openings: Opening[];
+}
+
+/** The places that a program taps. */
 export class Shafts {
-  private readonly cells = new Map<string, Shaft[]>();
+  private readonly all: Shaft[] = [];
+  private readonly cells = new Map<number, Shaft[]>();
+  private lowX = Number.POSITIVE_INFINITY;
+  private lowY = Number.POSITIVE_INFINITY;
+  private highX = Number.NEGATIVE_INFINITY;
+  private highY = Number.NEGATIVE_INFINITY;
 
   /** The hole at a place; made where there is none yet. */
   at(place: ShaftPlace): Shaft {
     const found = this.find(place);
     if (found !== undefined) return found;
-    const shaft = { x: place.x, y: place.y, openings: [] };
-    const key = keyOf(place, Math.floor(place.x / CELL), Math.floor(place.y / CELL));
+    const { x, y, offset, turn } = place;
+    const shaft = { x, y, offset, turn, openings: [] };
+    this.all.push(shaft);
+    if (Number.isNaN(x + y)) return shaft;
+    const key = keyOf(Math.floor(x / CELL), Math.floor(y / CELL));
     const cell = this.cells.get(key);
     if (cell === undefined) this.cells.set(key, [shaft]);
     else cell.push(shaft);
+    this.lowX = Math.min(this.lowX, x - SAME_HOLE);
+    this.lowY = Math.min(this.lowY, y - SAME_HOLE);
+    this.highX = Math.max(this.highX, x + SAME_HOLE);
+    this.highY = Math.max(this.highY, y + SAME_HOLE);
     return shaft;
   }
 
-  private find(place: ShaftPlace): Shaft | undefined {
-    const cellOf = (value: number): number => Math.floor(value / CELL);
-    for (let column = cellOf(place.x - SAME_HOLE); column <= cellOf(place.x + SAME_HOLE); column++) {
-      for (let row = cellOf(place.y - SAME_HOLE); row <= cellOf(place.y + SAME_HOLE); row++) {
-        const shaft = this.cells.get(keyOf(place, column, row))?.find((other) => isSame(other, place));
+  /** The hole at a place, if the program taps there. */
+  find(place: ShaftPlace): Shaft | undefined {
+    const { x, y } = place;
+    if (!(x >= this.lowX && x <= this.highX && y >= this.lowY && y <= this.highY)) return undefined;
+    for (const column of cellsOf(x)) {
+      for (const row of cellsOf(y)) {
+        const shaft = this.cells.get(keyOf(column, row))?.find((other) => isSame(other, place));
         if (shaft !== undefined) return shaft;
       }
     }
     return undefined;
   }
+
+  /** Another program of the file begins: nothing is drilled yet. */
+  forget(): void {
+    for (const shaft of this.all) shaft.openings = [];
+  }
 }
 
-const keyOf = ({ offset, turn }: ShaftPlace, column: number, row: number): string =>
-  `${offset} ${turn} ${column} ${row}`;
+/** The cells that a place of one axis may be found in: one, or two near a border. */
+const cellsOf = (value: number): readonly number[] => {
+  const [low, high] = [Math.floor((value - SAME_HOLE) / CELL), Math.floor((value + SAME_HOLE) / CELL)];
+  return low === high ? [low] : [low, high];
+};
 
-const isSame = (a: Shaft, b: ShaftPlace): boolean => Math.hypot(a.x - b.x, a.y - b.y) <= SAME_HOLE;
+/** Different cells may have one key: who is found is compared. */
+const keyOf = (column: number, row: number): number => Math.imul(column, 73_856_093) ^ Math.imul(row, 19_349_663);
+
+const isSame = (a: Shaft, b: ShaftPlace): boolean =>
+  Math.hypot(a.x - b.x, a.y - b.y) <= SAME_HOLE && a.offset === b.offset && a.turn === b.turn;
 
 /** Tools that only open the mouth of a hole. */
 const MOUTHS: ReadonlySet<ToolShape['kind']> = new Set([

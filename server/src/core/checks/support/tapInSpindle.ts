@@ -48,7 +48,8 @@ export const tapInSpindle = (context: RuleContext): Tap | undefined => {
 
 interface KnownTaps {
   readonly configuration: Configuration;
-  readonly bySet: Map<number, Tap | undefined>;
+  /** By the set of slow modes, which holds all that decides. */
+  readonly bySetup: Map<number, Tap | undefined>;
   readonly byTool: Map<string, Tap | undefined>;
 }
 
@@ -58,10 +59,12 @@ const known = new WeakMap<ModePool, KnownTaps>();
 export const tapUnder = ({ configuration, pool }: Pick<ProgramFacts, 'configuration' | 'pool'>, modes: number) => {
   let taps = known.get(pool);
   if (taps === undefined || taps.configuration !== configuration) {
-    taps = { configuration, bySet: new Map(), byTool: new Map() };
+    taps = { configuration, bySetup: new Map(), byTool: new Map() };
     known.set(pool, taps);
   }
-  if (taps.bySet.has(modes)) return taps.bySet.get(modes);
+  const setup = pool.at(modes, Mode.setup);
+  const before = taps.bySetup.get(setup);
+  if (before !== undefined || taps.bySetup.has(setup)) return before;
   const number = pool.at(modes, Mode.tool);
   const [toolRemark, operationRemark] = [pool.at(modes, Mode.toolRemark), pool.at(modes, Mode.operationRemark)];
   const inch = pool.at(modes, Mode.units) === 20;
@@ -78,7 +81,7 @@ export const tapUnder = ({ configuration, pool }: Pick<ProgramFacts, 'configurat
     taps.byTool.set(key, tap);
   }
   const tap = taps.byTool.get(key);
-  taps.bySet.set(modes, tap);
+  taps.bySetup.set(setup, tap);
   return tap;
 };
 

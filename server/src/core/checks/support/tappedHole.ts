@@ -5,9 +5,10 @@ import type { TapStroke } from './threadWork.ts';
 
 /** The openings that the tap's thread may be cut in: not a spot, and not the path round a boss. */
 const boredOpenings = ({ openings, tap }: TapStroke): readonly Opening[] => {
-  const major = tap?.thread?.diameter ?? Number.POSITIVE_INFINITY;
+  const major = tap?.thread?.diameter;
   return openings.filter(
-    ({ way, diameter }) => way === 'straight' || (way === 'round' && diameter !== undefined && diameter < major),
+    ({ way, diameter }) =>
+      way === 'straight' || (way === 'round' && diameter !== undefined && major !== undefined && diameter < major),
   );
 };
 

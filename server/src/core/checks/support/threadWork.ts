@@ -1,13 +1,20 @@
 /** Every hole that a program taps, with how the tap goes in and out and what was drilled there before. */
 import { Mode, type ModePool } from '../../machine/modes.ts';
-import { readToolRemark } from '../../reference/toolRemark.ts';
-import { FactKind, type Passage, type ProgramFacts } from '../facts.ts';
-import { type ShaftMove, shaftMoves } from './shaftMoves.ts';
-import { type Opening, offsetUnder, roundOpening, type Shaft, Shafts, straightOpening } from './shafts.ts';
+import { FactKind, type ProgramFacts } from '../facts.ts';
+import {
+  isTappingCycle,
+  openingOf,
+  type PlacedOpening,
+  placeOf,
+  type ShaftDigest,
+  shaftDigest,
+  tapsWith,
+} from './shaftDigest.ts';
+import type { ShaftMove } from './shaftMoves.ts';
+import { type Opening, type ShaftPlace, Shafts } from './shafts.ts';
 import { topOfWork } from './stockShape.ts';
 import type { TapWay } from './tapFeed.ts';
 import { type Tap, tapUnder } from './tapInSpindle.ts';
-import { type ToolShape, toolShape } from './toolShape.ts';
 
 /** One way of a tap at feed, with the set of modes that it runs under and its line of the program (from 0). */
 export interface TapPass {
@@ -31,9 +38,10 @@ export interface TapStroke {
   /** Waits in the hole, seconds, and the line of the first. */
   readonly wait: number;
   readonly waitLine: number;
-  /** The hole as it was when the tap came, and the place with all that came to it. */
+  /** The hole as it was when the tap came, all that came to it in the end, and its place. */
   readonly openings: readonly Opening[];
-  readonly shaft: Shaft;
+  readonly allOpenings: readonly Opening[];
+  readonly place: ShaftPlace;
   readonly isPlaceKnown: boolean;
   /** True where the cycle only goes on to another place with the words of the hole before. */
   readonly isRepeat: boolean;
@@ -49,7 +57,8 @@ interface OpenStroke {
   wait: number;
   waitLine: number;
   openings: readonly Opening[];
-  shaft: Shaft;
+  allOpenings: readonly Opening[];
+  place: ShaftPlace;
   isPlaceKnown: boolean;
   isRepeat: boolean;
   /** False once it left the hole. */
@@ -76,15 +85,16 @@ export const threadWork = (facts: ProgramFacts): ThreadWork => {
 };
 
 const findWork = (facts: ProgramFacts): ThreadWork => {
-  const finder = new StrokeFinder(facts);
-  for (const passage of facts.passages()) finder.takeAll(passage);
+  const passages = [...facts.passages()];
+  const digests = passages.map(({ segment }) => shaftDigest(segment, facts));
+  const finder = new StrokeFinder(facts, digests);
+  passages.forEach(({ firstLine }, index) => {
+    finder.takeAll(digests[index], firstLine);
+  });
   const strokes = finder.found.filter(isTapping);
-  const wasExecuted =
-    facts.stop === undefined &&
-    facts.cutOffLine < 0 &&
-    facts.of(FactKind.notExecuted).length === 0 &&
-    !callsNowhere(facts);
-  return { strokes, isWhole: wasExecuted && !finder.hasUnknownHole };
+  const wasExecuted = facts.stop === undefined && facts.cutOffLine < 0;
+  const isWhole = wasExecuted && facts.of(FactKind.notExecuted).length === 0 && !callsNowhere(facts);
+  return { strokes, isWhole: isWhole && !digests.some(({ hasUnknownHole }) => hasUnknownHole) };
 };
 
 /** True where a call leads to a program that nobody finds: it may drill. */
@@ -99,6 +109,8 @@ const isTapping = ({ cycle, way, out }: TapStroke): boolean =>
 interface LookedAt {
   readonly configuration: ProgramFacts['configuration'];
   count: number;
+  /** The set of slow modes looked at last. */
+  setup: number;
   found: boolean;
 }
 
@@ -109,16 +121,19 @@ const mayThread = (facts: ProgramFacts): boolean => {
   const { pool, configuration } = facts;
   let looked = lookedAt.get(pool);
   if (looked === undefined || looked.configuration !== configuration) {
-    looked = { configuration, count: 0, found: false };
+    looked = { configuration, count: 0, setup: -1, found: false };
     lookedAt.set(pool, looked);
   }
   for (; looked.count < pool.count && !looked.found; looked.count++) {
+    const setup = pool.at(looked.count, Mode.setup);
+    if (setup === looked.setup) continue;
+    looked.setup = setup;
     looked.found = isTappingCycle(pool.at(looked.count, Mode.cycle)) || tapUnder(facts, looked.count) !== undefined;
   }
   return looked.found;
 };
 
-const isTappingCycle = (cycle: number): boolean => cycle === 840 || cycle === 740;
+const NO_OPENINGS: readonly Opening[] = [];
 
 /** What a cycle takes over from one hole to the next. */
 const SHARED_WORDS = [
@@ -134,24 +149,30 @@ const SHARED_WORDS = [
 
 class StrokeFinder {
   readonly found: OpenStroke[] = [];
-  hasUnknownHole = false;
   private readonly facts: ProgramFacts;
-  private shafts = new Shafts();
+  private readonly shafts = new Shafts();
   private stroke: OpenStroke | undefined;
   private firstLine = 0;
 
-  constructor(facts: ProgramFacts) {
+  constructor(facts: ProgramFacts, digests: readonly ShaftDigest[]) {
     this.facts = facts;
+    for (const { tapPlaces } of digests) for (const place of tapPlaces) this.shafts.at(place);
   }
 
-  takeAll({ segment, firstLine }: Passage): void {
+  takeAll({ moves, openings, isMoving }: ShaftDigest, firstLine: number): void {
     this.firstLine = firstLine;
-    for (const move of shaftMoves(segment, this.facts)) this.take(move);
+    if (moves.length > 0) {
+      for (const move of moves) this.take(move);
+      return;
+    }
+    if (isMoving) this.stroke = undefined;
+    for (const opening of openings) this.open(opening);
   }
 
   private take(move: ShaftMove): void {
     switch (move.kind) {
       case 'plunge':
+      case 'circle':
         this.plunge(move);
         break;
       case 'rise':
@@ -163,11 +184,8 @@ class StrokeFinder {
       case 'wait':
         this.wait(move);
         break;
-      case 'circle':
-        this.circle(move);
-        break;
       case 'program-start':
-        this.shafts = new Shafts();
+        this.shafts.forget();
         this.stroke = undefined;
         break;
       default:
@@ -176,25 +194,26 @@ class StrokeFinder {
   }
 
   private plunge(move: ShaftMove): void {
-    const { facts } = this;
-    const { pool, configuration } = facts;
-    const cycle = move.inCycle ? pool.at(move.modes, Mode.cycle) : move.synchronised ? 330 : 0;
-    const tap = tapUnder(facts, move.modes);
-    const top = topOfWork(configuration, offsetUnder(pool, move.modes));
-    if (tap !== undefined || isTappingCycle(cycle)) {
-      this.tapIn(move, tap, cycle, top);
+    if (tapsWith(this.facts, move)) {
+      this.tapIn(move);
       return;
     }
     this.stroke = undefined;
-    if (cycle === 330) return;
-    const tool = shapeUnder(facts, move.modes);
-    const opening = straightOpening(tool, move.to, top, { line: this.firstLine + move.line, modes: move.modes });
-    if (opening === undefined) return;
-    if (Number.isNaN(move.x) || Number.isNaN(move.y)) this.hasUnknownHole = true;
-    this.shaftOf(move).openings.push(opening);
+    const opening = openingOf(this.facts, move);
+    if (opening !== undefined) this.open(opening);
   }
 
-  private tapIn(move: ShaftMove, tap: Tap | undefined, cycle: number, top: number): void {
+  /** Notes what is opened at a place that is tapped. */
+  private open({ place, opening }: PlacedOpening): void {
+    this.shafts.find(place)?.openings.push({ ...opening, line: this.firstLine + opening.line });
+  }
+
+  private tapIn(move: ShaftMove): void {
+    const { facts } = this;
+    const place = placeOf(facts, move);
+    const top = topOfWork(facts.configuration, place.offset);
+    const cycle = move.inCycle ? facts.pool.at(move.modes, Mode.cycle) : move.synchronised ? 330 : 0;
+    const tap = tapUnder(facts, move.modes);
     const pass = this.passOf(move);
     const { stroke } = this;
     if (stroke?.isOpen && !move.inCycle && stroke.out === undefined && stroke.tap === tap) {
@@ -204,7 +223,7 @@ class StrokeFinder {
       stroke.in = pass;
       return;
     }
-    const shaft = this.shaftOf(move);
+    const { openings } = this.shafts.at(place);
     const before = this.found[this.found.length - 1];
     const isRepeat = cycle > 0 && before?.cycle === cycle && this.isSame(before.in.modes, pass.modes);
     this.stroke = {
@@ -216,8 +235,9 @@ class StrokeFinder {
       outTo: Number.NaN,
       wait: 0,
       waitLine: -1,
-      openings: [...shaft.openings],
-      shaft,
+      openings: openings.length === 0 ? NO_OPENINGS : openings.slice(),
+      allOpenings: openings,
+      place,
       isPlaceKnown: !Number.isNaN(move.x) && !Number.isNaN(move.y),
       isRepeat,
       isOpen: true,
@@ -245,30 +265,7 @@ class StrokeFinder {
     if (stroke.waitLine < 0) stroke.waitLine = this.firstLine + move.line;
   }
 
-  private circle(move: ShaftMove): void {
-    this.stroke = undefined;
-    const tool = shapeUnder(this.facts, move.modes);
-    const place = { line: this.firstLine + move.line, modes: move.modes };
-    const opening = roundOpening(tool, move.to, move.amount, place);
-    if (opening !== undefined) this.shaftOf(move).openings.push(opening);
-  }
-
   private passOf(move: ShaftMove): TapPass {
     return { line: this.firstLine + move.line, modes: move.modes, to: move.to };
   }
-
-  private shaftOf({ x, y, modes, turn }: ShaftMove): Shaft {
-    return this.shafts.at({ x, y, offset: offsetUnder(this.facts.pool, modes), turn });
-  }
 }
-
-/** The tool in the spindle; where neither the table nor its own remark tells of it, as the operation's remark says. */
-const shapeUnder = ({ configuration, pool }: ProgramFacts, modes: number): ToolShape => {
-  const shape = toolShape(configuration, pool, modes);
-  if (shape.kind !== undefined) return shape;
-  const remark = pool.string(pool.at(modes, Mode.operationRemark));
-  const read = remark === '' ? undefined : readToolRemark(remark, pool.at(modes, Mode.units) === 20);
-  return read === undefined
-    ? shape
-    : { ...shape, kind: read.kind, diameter: read.diameter, pointAngle: read.pointAngle };
-};
