@@ -127,8 +127,8 @@ describe('runs', () => {
       await expect(waiting).rejects.toMatchObject({ code: LSPErrorCodes.RequestCancelled });
       program.isClosed = true;
       await expect(runs.settled(program)).rejects.toMatchObject({ code: ErrorCodes.InvalidParams });
-      await wait(20);
-      expect([seen.finished, program.settling]).toEqual([1, undefined]);
+      await expect.poll(() => program.settling).toBeUndefined();
+      expect([seen.finished, program.analysis.isSettled]).toEqual([1, false]);
     });
 
     test('a slip of our own in it is an error answer, and the next change starts over', async () => {

@@ -122,7 +122,8 @@ export class Runs {
 
   /** Works in short slices once nothing came in for a while; ends early where the program is run again. */
   private async goOnSettling(program: Program): Promise<void> {
-    while (!program.isSettlingWanted && performance.now() - program.finishedAt < IDLE_AFTER) {
+    const isEarly = () => performance.now() - program.finishedAt < IDLE_AFTER;
+    while (!program.isSettlingWanted && !program.isClosed && isEarly()) {
       await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
     }
     const { runCount } = program;
