@@ -13,6 +13,9 @@ import { alikeIn } from './arcRepairs.ts';
 import { toDiagnostic, toRange, toTextEdits } from './convert.ts';
 import type { Program } from './programs.ts';
 
+/** The light bulb is looked for at every move of the cursor: where more findings are alike, only the list repairs them all. */
+const MOST_FOR_THE_BULB = 100;
+
 /** Makes the actions for one program. */
 export class CodeActions {
   private readonly versionsEdits: boolean;
@@ -47,6 +50,7 @@ export class CodeActions {
 
   /** The same repair for all arcs with the same fault. */
   private repairsOfAll(program: Program, finding: Finding, all: readonly Finding[]): CodeAction[] {
+    if (all.filter(({ rule }) => rule === finding.rule).length > MOST_FOR_THE_BULB) return [];
     return alikeIn(program, finding, all).map(({ title, edits }) => ({
       title,
       kind: CodeActionKind.QuickFix,

@@ -531,9 +531,17 @@ export class Analysis {
       lineCount: this.lineCount,
       lineText: (line) => this.lineText(line),
       readBlock: (line) => this.readBlock(line),
-      entryBefore: (line) => (this.replayTo(line, 0) ? this.runner.standing() : undefined),
+      entryBefore: (line) => this.entryBefore(line),
     });
     return this.repairs;
+  }
+
+  /** The machine before a line; undefined for a line that is never reached. */
+  private entryBefore(line: number): SegmentEntry | undefined {
+    const chunk = this.list[this.chunkOfLine(line)];
+    const inside = line - this.firstLines[chunk.index];
+    const segment = chunk.segment ?? this.flow?.firstPassThrough(chunk, inside);
+    return segment && this.runner.entryInside(chunk.text, segment, inside - segment.firstLine);
   }
 
   private gather(): GatheredFacts {

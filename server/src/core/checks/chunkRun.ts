@@ -63,6 +63,7 @@ export interface CalledFile {
   readonly firstLine: number;
 }
 
+const NOTHING_OPEN = new Float64Array(0);
 const THROUGH: StretchEnd = { kind: 'through' };
 const OVER: StretchEnd = { kind: 'over' };
 
@@ -106,8 +107,6 @@ export class ChunkRunner {
   /** True while what stands behind the program's end is run. */
   private wasOver = false;
   private passFlags = 0;
-  /** What `replay` executed last. */
-  private replayed = { lines: 0, frame: 0 };
   /** Facts of the passes that have their place. */
   private factsPlaced = 0;
   private stretch: Stretch = { first: 0, most: 0, pass: 1, inFlow: false };
@@ -136,7 +135,7 @@ export class ChunkRunner {
       variables: new Map(),
       tangent: new Float64Array(3).fill(Number.NaN),
       frame: 0,
-      openMoves: new Float64Array(0),
+      openMoves: NOTHING_OPEN,
     };
   }
 
@@ -463,8 +462,20 @@ export class ChunkRunner {
     return this.finish(firstEntry, moves, modes, lineFlags, firstEntry.openMoves);
   }
 
-  /** The state as `replay` left it, as the head of a segment that would begin there. */
-  standing(): SegmentEntry {
+  /** The state before line `line` of a segment, as the head of a segment that would begin there. Executes only what it must. */
+  entryInside(text: LineChunk, segment: Segment, line: number): SegmentEntry {
+    if (line <= 0) return segment.entry;
+    if ((segment.flags & (LineFlag.assigns | LineFlag.open)) === 0 && line <= segment.blockCount) {
+      const { entry, moves } = segment;
+      const count = moves.firstOfLine(line);
+      const position = new Float64Array(AXIS_COUNT);
+      positionBehind(moves, count, entry.position, position);
+      const tangent = new Float64Array(3);
+      lastTangent(moves, count, entry.position, entry.tangent, this.pool, tangent);
+      return { ...entry, modes: segment.modesAfter[line - 1], position, tangent, openMoves: NOTHING_OPEN };
+    }
+    const lines = Math.min(line, segment.blockCount);
+    this.replay(text, segment, lines);
     const { executor } = this;
     const tangent = new Float64Array(3);
     executor.arrival(tangent);
@@ -473,8 +484,8 @@ export class ChunkRunner {
       position: Float64Array.from(executor.position),
       variables: this.variables.snapshot(),
       tangent,
-      frame: this.replayed.frame,
-      openMoves: executor.compensation.save(-this.replayed.lines),
+      frame: segment.entry.frame,
+      openMoves: executor.compensation.save(-lines),
     };
   }
 
@@ -487,7 +498,6 @@ export class ChunkRunner {
     executor.entryTangent.set(segment.entry.tangent);
     executor.restore(segment.entry.modes, segment.entry.position, segment.entry.openMoves);
     this.variables.restore(segment.entry.variables);
-    this.replayed = { lines: line, frame: segment.entry.frame };
     for (let i = 0; i < line; i++) this.runLine(text, segment.firstLine + i, this.block, i);
     judge.findings = [];
     judge.facts = [];

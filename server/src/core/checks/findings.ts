@@ -76,16 +76,41 @@ export const placeFixes = (fixes: readonly Fix[], line: number): Finding['fixes'
     })),
   }));
 
-/** A finding whose repairs, beside its own, are searched for whenever somebody looks at them. */
-export const withSearchedFixes = (finding: Finding, search: () => Finding['fixes']): Finding => {
-  const { fixes, ...rest } = finding;
-  return {
-    ...rest,
-    get fixes() {
-      return [...fixes, ...search()];
-    },
-  };
-};
+/**
+ * A finding whose repairs, beside its own, are searched for whenever somebody looks at them. `fixes` is none of the object's
+ * own properties, so that who copies or compares findings starts no search.
+ */
+class SearchedFinding implements Finding {
+  readonly rule: string;
+  readonly severity: Severity;
+  readonly line: number;
+  readonly column: number;
+  readonly endLine: number;
+  readonly endColumn: number;
+  readonly message: string;
+  readonly #own: Finding['fixes'];
+  readonly #search: () => Finding['fixes'];
+
+  constructor(finding: Finding, search: () => Finding['fixes']) {
+    this.rule = finding.rule;
+    this.severity = finding.severity;
+    this.line = finding.line;
+    this.column = finding.column;
+    this.endLine = finding.endLine;
+    this.endColumn = finding.endColumn;
+    this.message = finding.message;
+    this.#own = finding.fixes;
+    this.#search = search;
+  }
+
+  get fixes(): Finding['fixes'] {
+    return [...this.#own, ...this.#search()];
+  }
+}
+
+/** A finding whose repairs are searched for when somebody looks at them. */
+export const withSearchedFixes = (finding: Finding, search: () => Finding['fixes']): Finding =>
+  new SearchedFinding(finding, search);
 
 /** Order of findings: by place, then by rule. */
 export const compareFindings = (a: Finding, b: Finding): number =>

@@ -19,6 +19,8 @@ import { editedLine, type LineEdit, type Outcome, Trials } from './trial.ts';
 /** Most repairs that are offered, and of one family as long as others are left. */
 const MOST = 5;
 const MOST_OF_A_FAMILY = 2;
+/** Lines behind the arc that a repair of several arcs is tried with: enough for the move behind it. */
+const SHORT_WINDOW = 8;
 
 /** A repair that was tried. */
 export interface ArcRepair {
@@ -70,12 +72,14 @@ export class ArcRepairs {
 
   /** The repair of the arc in a line that is the same as that of another arc; undefined where it does not help here. */
   alike(line: number, code: string, alike: string): ArcRepair | undefined {
-    const site = siteOf(this.source, this.trials, line);
+    // Neither modes nor end point change: what follows is as it was.
+    const site = siteOf(this.source, this.trials, line, SHORT_WINDOW);
     if (site === undefined) return undefined;
+    const all = code === 'arc-direction-suspect' ? directionCandidates(site) : ownCandidates(site);
     const [best] = this.tryAll(
       site,
       code,
-      candidatesFor(site, code).filter((candidate) => candidate.alike === alike),
+      all.filter((candidate) => candidate.alike === alike),
     );
     return best === undefined ? undefined : repairOf(site, best, false);
   }
@@ -86,7 +90,7 @@ export class ArcRepairs {
   }
 
   private search(line: number, code: string): ArcRepair[] {
-    const site = siteOf(this.source, this.trials, line);
+    const site = siteOf(this.source, this.trials, line, WINDOW);
     if (site === undefined) return [];
     const tried = this.tryAll(site, code, candidatesFor(site, code));
     const offered = offeredOf(tried);
@@ -110,11 +114,9 @@ export class ArcRepairs {
   private tryOne(site: ArcSite, code: string, candidate: Candidate): Tried | undefined {
     const { line } = site;
     const first = Math.min(line, ...candidate.edits.map((edit) => edit.line));
-    if (first === line) {
-      const alone = this.trials.run(line, line, line, candidate.edits);
-      if (alone === undefined || !isRight(alone, line, code)) return undefined;
-    }
-    const outcome = this.trials.run(first, line + WINDOW, line, candidate.edits);
+    const alone = this.trials.run(line, line, line, candidate.probe ?? candidate.edits);
+    if (alone === undefined || !isRight(alone, line, code)) return undefined;
+    const outcome = this.trials.run(first, line + site.window, line, candidate.edits);
     if (outcome === undefined || !isRight(outcome, line, code)) return undefined;
     for (const error of outcome.errors) {
       if (!site.asWritten.errors.has(error) && !this.wasThereBefore(first, site, error)) return undefined;
@@ -141,13 +143,15 @@ export class ArcRepairs {
 const candidatesFor = (site: ArcSite, code: string): Candidate[] => {
   if (code === 'arc-direction-suspect') return directionCandidates(site);
   return [
-    ...retypedCandidates(site),
+    ...ownCandidates(site),
     ...planeCandidates(site),
-    ...centreCandidates(site),
     ...arcDistanceCandidates(site),
     ...endPointCandidates(site),
   ];
 };
+
+/** Those that change the arc alone. */
+const ownCandidates = (site: ArcSite): Candidate[] => [...retypedCandidates(site), ...centreCandidates(site)];
 
 const withoutRepeats = (candidates: readonly Candidate[]): Candidate[] => {
   const seen = new Set<string>();

@@ -16,6 +16,8 @@ export interface Candidate {
   /** What is done, such as "Write J8.". */
   readonly does: string;
   readonly edits: readonly LineEdit[];
+  /** Edits of the arc's own line that do the same to the arc: where they do not help, the candidate is not tried. */
+  readonly probe?: readonly LineEdit[];
   /** Only what stands there is read otherwise (a letter, a sign, a digit): no number is made up. */
   readonly isRetyped: boolean;
   /** Worked out from less than the arc says itself: stands behind those that join as many neighbours. */

@@ -120,7 +120,7 @@ const oneWordKept = (site: ArcSite): Candidate[] => {
 };
 
 /** The circles that join the cut before or behind smoothly. */
-export const smoothCircles = (site: ArcSite): { circle: Circle; joins: 'before' | 'behind' }[] => {
+const smoothCircles = (site: ArcSite): { circle: Circle; joins: 'before' | 'behind' }[] => {
   const { arc, asWritten } = site;
   const found: { circle: Circle; joins: 'before' | 'behind' }[] = [];
   if (!isKnown(endOf(site))) return found;

@@ -37,7 +37,7 @@ export const planeCandidates = (site: ArcSite): Candidate[] => {
     const { line, column, endColumn, text } = earlier;
     const written = text.replace(/\d+(?!.*\d)/, String(plane));
     const edits = [{ line, column, endColumn, text: written }];
-    return [{ ...change, does: `Write ${code(site, plane)} in line ${line + 1}`, edits }, here];
+    return [{ ...change, does: `Write ${code(site, plane)} in line ${line + 1}`, edits, probe: here.edits }, here];
   });
 };
 

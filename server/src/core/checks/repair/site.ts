@@ -3,7 +3,7 @@ import type { ArcFacts } from '../../machine/arcFacts.ts';
 import type { Configuration } from '../../machine/configuration.ts';
 import { shiftOf } from '../../machine/coordinates.ts';
 import { MODE_COUNT, Mode, type ModePool } from '../../machine/modes.ts';
-import { AXIS_WORDS, type Plane, planeOf } from '../../machine/planes.ts';
+import { type Plane, planeOf } from '../../machine/planes.ts';
 import { type Block, WordFlag } from '../../syntax/block.ts';
 import { lengthPlaces } from '../support/numbers.ts';
 import { type NumberStyle, styleOf } from './numberStyle.ts';
@@ -23,6 +23,8 @@ export interface RepairSource extends TrialSource {
 /** See the top of the file. */
 export interface ArcSite {
   readonly line: number;
+  /** How many lines behind the arc repairs are tried with. */
+  readonly window: number;
   readonly block: Block;
   readonly arc: ArcFacts;
   readonly plane: Plane;
@@ -42,7 +44,7 @@ export interface ArcSite {
 }
 
 /** Looks at the arc of a line; undefined where there is none that was executed. */
-export const siteOf = (source: RepairSource, trials: Trials, line: number): ArcSite | undefined => {
+export const siteOf = (source: RepairSource, trials: Trials, line: number, window: number): ArcSite | undefined => {
   const alone = trials.run(line, line, line, []);
   if (alone === undefined) return undefined;
   const motion = trials.mode(alone.modes, Mode.motion);
@@ -50,15 +52,16 @@ export const siteOf = (source: RepairSource, trials: Trials, line: number): ArcS
   const arc = { ...trials.arc };
   const modes = new Float64Array(MODE_COUNT);
   source.modePool.read(alone.modes, modes);
-  const asWritten = trials.run(line, line + WINDOW, line, []);
+  const asWritten = trials.run(line, line + window, line, []);
   if (asWritten === undefined) return undefined;
-  const block = source.readBlock(line);
+  const block = trials.read(line);
   const unit = modes[Mode.units] === 20 ? 25.4 : 1;
   const { profile } = source.configuration;
   const countsIncrements = profile.decimalPoint === 'increment';
   const untouched = modes[Mode.scaling] !== 1 && modes[Mode.rotation] !== 1 && modes[Mode.polar] !== 1;
   return {
     line,
+    window,
     block,
     arc,
     plane: planeOf(arc.plane),
@@ -101,6 +104,3 @@ export const axisLetter = (site: ArcSite, axis: 0 | 1): number =>
 
 export const centreLetter = (site: ArcSite, axis: 0 | 1): number =>
   axis === 0 ? site.arc.firstCentre : site.arc.secondCentre;
-
-/** True if the letter names an axis or a centre of the three main axes. */
-export const AXIS_LETTERS: readonly number[] = [...AXIS_WORDS.subarray(0, 3)];

@@ -8,6 +8,7 @@ import { Mode, type ModePool } from '../../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
 import { lastTangent } from '../../machine/tangent.ts';
+import { Block } from '../../syntax/block.ts';
 import { splitIntoChunks } from '../../text/lineChunk.ts';
 import { ChunkRunner } from '../chunkRun.ts';
 import { severityOf } from '../findings.ts';
@@ -95,6 +96,16 @@ export class Trials {
   entryBefore(line: number): SegmentEntry | undefined {
     if (!this.entries.has(line)) this.entries.set(line, this.source.entryBefore(line));
     return this.entries.get(line);
+  }
+
+  /** The words of a line as they are computed there. */
+  read(line: number): Block {
+    const block = new Block();
+    const text = this.source.lineText(line);
+    const entry = this.entryBefore(line);
+    if (entry !== undefined) this.runner.variables.restore(entry.variables);
+    this.runner.reader.read(text, 0, text.length, block, this.runner.variables);
+    return block;
   }
 
   /** Executes lines `from` to `to` (inclusive) with edits; the arc stands in line `arcLine`. */
