@@ -1,6 +1,7 @@
 // What the desktop and the browser share: the language client, the rules' pages, the path view.
 import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerRepairArc } from './commands/repairArc.ts';
 import { registerFirstShopFile } from './firstShopFile.ts';
 import type { PathChannel } from './path/channel.ts';
 import { registerPathView } from './path/register.ts';
@@ -27,7 +28,8 @@ export async function activateWith(context: vscode.ExtensionContext, makeClient:
     registerRulePages(context),
     registerFirstShopFile(client),
   );
-  registerPathView(context, client, paths);
+  const showGhost = registerPathView(context, client, paths);
+  context.subscriptions.push(registerRepairArc(client, showGhost));
   await client.start();
 }
 

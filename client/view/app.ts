@@ -1,5 +1,5 @@
 // The path view: takes messages, keeps camera and picture, draws when something has changed.
-import { UNKNOWN_TOOL } from '../../server/src/core/geometry/packedLayout.ts';
+import { readPackedPath, UNKNOWN_TOOL } from '../../server/src/core/geometry/packedLayout.ts';
 import { AXIS_NAMES, drawBackdrop, PLANE_AXES } from './backdrop.ts';
 import {
   basisOf,
@@ -35,6 +35,7 @@ export interface Host {
 const HOVER_LIMIT = 200_000;
 const NO_MOVES =
   'No moves to show: the program does not move yet, or no position is known before its first X, Y and Z.';
+const GHOST = 'Thick dots: the path as the repair marked in the list would make it. Nothing is changed yet.';
 const NO_WEBGL =
   'The path cannot be drawn: this window has no WebGL. Turn on hardware acceleration in the editor or the browser, and open the path again.';
 
@@ -53,6 +54,7 @@ export class PathApp {
   #cameraOf: string | undefined;
   /** Nothing whole of this program has been fitted into the picture yet. */
   #fresh = true;
+  #ghostShown = false;
   #lit: LitLines = { first: 1, last: 0 };
   #trouble = '';
   #frameAsked = false;
@@ -153,6 +155,7 @@ export class PathApp {
       this.#picture.clear();
       this.#marks.show([]);
       this.#scene?.show([]);
+      this.#showGhost(undefined);
       this.#lit = { first: 1, last: 0 };
       this.#uri = uri;
       this.#fresh = true;
@@ -163,6 +166,10 @@ export class PathApp {
   #takeOfProgram(message: Exclude<ToView, { type: 'trouble' | 'program' }>): void {
     if (message.type === 'lit') {
       this.#lit = message;
+      return;
+    }
+    if (message.type === 'ghost') {
+      this.#showGhost(message.data);
       return;
     }
     this.#trouble = '';
@@ -180,6 +187,13 @@ export class PathApp {
       this.#camera = this.#fitted(this.#camera);
       this.#fresh = !(this.#picture.complete && this.#picture.bounds('bounds')[0] < Infinity);
     }
+  }
+
+  /** Draws what a repair would lead to over the path, until it is taken or another one is looked at. */
+  #showGhost(data: ArrayBuffer | undefined): void {
+    const path = data && readPackedPath(data);
+    this.#ghostShown = path !== undefined;
+    this.#scene?.showGhost(path);
   }
 
   /** True if everything is in the picture already, at a size that can be seen. */
@@ -290,7 +304,8 @@ export class PathApp {
       (axis) => `${axis} is never given: drawn at ${axis}0.`,
     );
     const missing = unplaced === 0 ? '' : `${unplaced} more finding${unplaced === 1 ? '' : 's'} without a mark here.`;
-    setText(notes, [this.#trouble, ...assumed, complete ? missing : ''].filter(Boolean).join(' '));
+    const ghost = this.#ghostShown ? GHOST : '';
+    setText(notes, [this.#trouble, ghost, ...assumed, complete ? missing : ''].filter(Boolean).join(' '));
     setText(pointer, this.#pointerText());
     for (const [view, button] of views) {
       button.setAttribute('aria-pressed', String(view === this.#camera.view));

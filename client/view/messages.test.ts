@@ -17,6 +17,8 @@ describe('messages to the view', () => {
       { type: 'index', uri: 'u', index },
       { type: 'piece', uri: 'u', id: 5, data },
       { type: 'lit', uri: 'u', first: 2, last: 2 },
+      { type: 'ghost', uri: 'u' },
+      { type: 'ghost', uri: 'u', data },
       { type: 'trouble', text: 't' },
     ]) {
       expect(readToView(message)).toEqual(message);

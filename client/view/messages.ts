@@ -10,6 +10,8 @@ export type ToView =
   | { readonly type: 'piece'; readonly uri: string; readonly id: number; readonly data: ArrayBuffer }
   /** The lines (0-based) of the blocks where the cursor stands. */
   | { readonly type: 'lit'; readonly uri: string; readonly first: number; readonly last: number }
+  /** What a repair would make of the path, as far as it is another one; without `data` it is drawn no longer. */
+  | { readonly type: 'ghost'; readonly uri: string; readonly data?: ArrayBuffer }
   /** The path cannot be fetched; what is shown may be old. */
   | { readonly type: 'trouble'; readonly text: string };
 
@@ -42,6 +44,12 @@ export function readToView(value: unknown): ToView | undefined {
   }
   if (type === 'piece' && isWhole(id) && data instanceof ArrayBuffer) {
     return { type, uri, id, data };
+  }
+  if (type === 'ghost' && data === undefined) {
+    return { type, uri };
+  }
+  if (type === 'ghost' && data instanceof ArrayBuffer) {
+    return { type, uri, data };
   }
   if (type === 'lit' && isWhole(first) && isWhole(last, first)) {
     return { type, uri, first, last };

@@ -17,7 +17,7 @@ import {
   Vector3,
   WebGLRenderer,
 } from 'three';
-import { PathStyle } from '../../server/src/core/geometry/packedLayout.ts';
+import { type PackedPath, PathStyle } from '../../server/src/core/geometry/packedLayout.ts';
 import { basisOf, type Camera, type Size } from './camera.ts';
 import type { ShownPiece } from './picture.ts';
 import { fragmentShader, vertexShader } from './shaders.ts';
@@ -58,7 +58,9 @@ export class PathScene {
     widths: { value: WIDTHS },
     colours: { value: WIDTHS.map(() => new Color()) },
     litColour: { value: new Color() },
+    ghostColour: { value: new Color() },
   };
+  #ghost: PieceMesh | undefined;
 
   constructor(canvas: HTMLCanvasElement) {
     this.#renderer = new WebGLRenderer({ canvas, alpha: true, antialias: true });
@@ -84,6 +86,7 @@ export class PathScene {
       raw(this.#shared.colours.value[style], text);
     });
     raw(this.#shared.litColour.value, theme.foreground);
+    raw(this.#shared.ghostColour.value, theme.ghost);
   }
 
   /** Shows these pieces; those that were shown before are kept as they are. */
@@ -99,10 +102,24 @@ export class PathScene {
     }
     for (const piece of pieces) {
       if (!this.#meshes.has(piece.id) && piece.path.vertexCount > 1) {
-        const made = meshOf(piece, this.#shared);
+        const made = meshOf(piece.path, this.#shared, false);
         this.#meshes.set(piece.id, made);
         this.#scene.add(made.mesh);
       }
+    }
+  }
+
+  /** Draws another path over the pieces, or none. */
+  showGhost(path: PackedPath | undefined): void {
+    if (this.#ghost) {
+      const { mesh } = this.#ghost;
+      this.#scene.remove(mesh);
+      mesh.geometry.dispose();
+      mesh.material.dispose();
+    }
+    this.#ghost = path && path.vertexCount > 1 ? meshOf(path, this.#shared, true) : undefined;
+    if (this.#ghost) {
+      this.#scene.add(this.#ghost.mesh);
     }
   }
 
@@ -153,7 +170,7 @@ export class PathScene {
 }
 
 /** A mesh of one rectangle a way; the piece's own arrays go to the graphics card as they came. */
-function meshOf({ path }: ShownPiece, shared: Uniforms): PieceMesh {
+function meshOf(path: PackedPath, shared: Uniforms, isGhost: boolean): PieceMesh {
   const geometry = new InstancedBufferGeometry();
   const points = new InstancedInterleavedBuffer(path.positions, 3);
   const codes = new InstancedInterleavedBuffer(path.codes, 1);
@@ -169,7 +186,7 @@ function meshOf({ path }: ShownPiece, shared: Uniforms): PieceMesh {
   const greatest = new Vector3(bounds[3], bounds[4], bounds[5]);
   const centre = least.clone().add(greatest).multiplyScalar(0.5).sub(new Vector3().fromArray(origin));
   geometry.boundingSphere = new Sphere(centre, least.distanceTo(greatest) / 2 + 1e-3);
-  const uniforms = { ...shared, litFirst: { value: 1 }, litLast: { value: 0 } };
+  const uniforms = { ...shared, litFirst: { value: 1 }, litLast: { value: 0 }, isGhost: { value: isGhost ? 1 : 0 } };
   const material = new RawShaderMaterial({
     glslVersion: GLSL3,
     vertexShader,

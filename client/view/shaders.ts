@@ -15,6 +15,7 @@ uniform float pixelRatio;
 uniform float widths[${STYLE_COUNT}];
 uniform int litFirst;
 uniform int litLast;
+uniform int isGhost;
 in vec2 corner;
 in vec3 start;
 in vec3 end;
@@ -37,7 +38,7 @@ void main() {
   vec2 way = toPixel - fromPixel;
   wayLength = length(way);
   vec2 along = wayLength > 0.001 ? way / wayLength : vec2(1.0, 0.0);
-  halfWidth = 0.5 * pixelRatio * (widths[style] + (isLit == 1 ? 3.0 : 0.0));
+  halfWidth = 0.5 * pixelRatio * (isGhost == 1 ? 5.0 : widths[style] + (isLit == 1 ? 3.0 : 0.0));
   // Seen along its way a plunge is a hole: a dot that is found among the lines.
   isHole = style == ${PathStyle.plunge} && wayLength <= 0.001 ? 1 : 0;
   if (isHole == 1) halfWidth = pixelRatio * (isLit == 1 ? 5.5 : 4.0);
@@ -45,17 +46,20 @@ void main() {
   place = vec2(corner.x < 0.5 ? -cap : wayLength + cap, corner.y * halfWidth);
   vec2 pixel = (corner.x < 0.5 ? fromPixel - along * cap : toPixel + along * cap) + vec2(-along.y, along.x) * place.y;
   float depth = mix(from.z, to.z, corner.x);
-  // The lit block lies before everything else.
-  gl_Position = vec4(pixel / (viewport * 0.5), isLit == 1 ? depth * 0.01 - 0.98 : depth, 1.0);
+  // The lit block lies before everything else but a ghost.
+  float front = isGhost == 1 ? depth * 0.005 - 0.99 : isLit == 1 ? depth * 0.01 - 0.98 : depth;
+  gl_Position = vec4(pixel / (viewport * 0.5), front, 1.0);
   if (style == ${PathStyle.none}) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
 }`;
 
-/** Rapid: long dashes. Plunge: short dashes. Helix: a double line. Cut: a full line. */
+/** Rapid: long dashes. Plunge: short dashes. Helix: a double line. Cut: a full line. Ghost: a row of thick dots. */
 export const fragmentShader = `
 precision highp float;
 precision highp int;
 uniform vec3 colours[${STYLE_COUNT}];
 uniform vec3 litColour;
+uniform vec3 ghostColour;
+uniform int isGhost;
 uniform float pixelRatio;
 flat in int style;
 flat in int isLit;
@@ -67,6 +71,12 @@ out vec4 colour;
 
 void main() {
   float along = place.x / pixelRatio;
+  if (isGhost == 1) {
+    // Dots count from the start of each way; ways shorter than a dot are drawn whole.
+    if (wayLength > 9.0 * pixelRatio && mod(along, 9.0) > 5.0) discard;
+    colour = vec4(ghostColour, 1.0);
+    return;
+  }
   if (isHole == 1 && length(place) > halfWidth) discard;
   if (style == ${PathStyle.rapid} && mod(along, 13.0) > 8.0) discard;
   if (style == ${PathStyle.plunge} && wayLength > 12.0 * pixelRatio && mod(along, 6.0) > 3.5) discard;

@@ -7,6 +7,8 @@ export interface Theme {
   readonly background: string;
   readonly foreground: string;
   readonly grid: string;
+  /** What a repair would lead to: the theme's colour of what is added. */
+  readonly ghost: string;
   /** `#rrggbb` by `PathStyle`. */
   readonly path: readonly string[];
 }
@@ -40,6 +42,7 @@ export function readTheme(body: HTMLElement): Theme {
     background: read('--vscode-editor-background', light ? '#ffffff' : '#1e1e1e'),
     foreground: read('--vscode-editor-foreground', light ? '#000000' : '#ffffff'),
     grid: read('--vscode-editorRuler-foreground', light ? '#d3d3d3' : '#5a5a5a'),
+    ghost: read('--vscode-gitDecoration-addedResourceForeground', light ? '#587c0c' : '#81b88b'),
     path: light ? ON_LIGHT : ON_DARK,
   };
 }

@@ -1,7 +1,9 @@
 // The panel that shows a program's path: follows the editor, hands the path to the view, brings clicks back to lines.
 import * as vscode from 'vscode';
+import type { GhostEdit } from '../../../server/src/core/geometry/pathRequest.ts';
 import { readFromView, type ToView } from '../../view/messages.ts';
 import type { PathChannel } from './channel.ts';
+import { ghostOf } from './ghost.ts';
 import { pathPage } from './page.ts';
 import { PathPuller } from './puller.ts';
 
@@ -11,6 +13,8 @@ export class PathPanel {
   readonly #channel: PathChannel;
   #document: vscode.TextDocument | undefined;
   #puller: PathPuller | undefined;
+  /** How often a ghost was asked for; only the answer to the last counts. */
+  #ghostsAsked = 0;
 
   constructor(extension: vscode.Uri, channel: PathChannel, onClosed: () => void) {
     const built = vscode.Uri.joinPath(extension, 'dist');
@@ -56,6 +60,18 @@ export class PathPanel {
     if (editor.document === this.#document) {
       const { start, end } = editor.selection;
       void this.#say({ type: 'lit', uri: uriOf(editor.document), first: start.line, last: end.line });
+    }
+  }
+
+  /** Draws what changes of the program's text would make of its path; without edits nothing is drawn any longer. */
+  async showGhost(uri: string, edits: readonly GhostEdit[] | undefined): Promise<void> {
+    const asked = ++this.#ghostsAsked;
+    if (!this.#document || uri !== uriOf(this.#document)) {
+      return;
+    }
+    const data = edits && (await ghostOf(this.#channel, uri, edits));
+    if (asked === this.#ghostsAsked && this.#document && uri === uriOf(this.#document)) {
+      void this.#say({ type: 'ghost', uri, ...(data && { data }) });
     }
   }
 

@@ -1,17 +1,21 @@
 // The command that shows the path, and what the panel must hear of.
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
+import type { GhostEdit } from '../../../server/src/core/geometry/pathRequest.ts';
 import type { PathChannel } from './channel.ts';
 import { PathPanel } from './panel.ts';
 
 const languageId = 'cnc-program';
+
+/** Draws what changes of a text would make of the path, where that program's path is shown; without edits no longer. */
+export type ShowGhost = (uri: vscode.Uri, edits: readonly GhostEdit[] | undefined) => void;
 
 /** Registers `blockwright.showPath` and keeps its panel up with the editor and the server. */
 export function registerPathView(
   context: vscode.ExtensionContext,
   client: BaseLanguageClient,
   channel: PathChannel,
-): void {
+): ShowGhost {
   let panel: PathPanel | undefined;
   const follow = (editor: vscode.TextEditor | undefined): void => {
     if (panel && editor?.document.languageId === languageId) {
@@ -44,6 +48,7 @@ export function registerPathView(
     }),
     client.onDidChangeState(() => panel?.serverChanged()),
   );
+  return (uri, edits) => void panel?.showGhost(uri.toString(), edits);
 }
 
 /** The program in the active editor, or the one that is visible where something else has the keyboard. */

@@ -1,0 +1,24 @@
+// Fetches the part of a program's path that changes of its text would make another one.
+import { type GhostEdit, INDEX_CHUNK, isPathIndex } from '../../../server/src/core/geometry/pathRequest.ts';
+import type { PathChannel } from './channel.ts';
+
+/** The packed path with the changes, as far as it is another one; undefined where nothing changes or it cannot be fetched. */
+export async function ghostOf(
+  channel: PathChannel,
+  uri: string,
+  edits: readonly GhostEdit[],
+): Promise<ArrayBuffer | undefined> {
+  const ask = (chunk: number): Promise<ArrayBuffer> =>
+    channel.request({ uri, version: 0, chunk, layer: 'ghost', edits });
+  try {
+    const index: unknown = JSON.parse(new TextDecoder().decode(await ask(INDEX_CHUNK)));
+    if (!isPathIndex(index) || index.pieces.length === 0) {
+      return undefined;
+    }
+    const data = await ask(index.pieces[0].id);
+    return data.byteLength > 0 ? data : undefined;
+  } catch {
+    // A preview that fails is none; the repair can be taken all the same.
+    return undefined;
+  }
+}
