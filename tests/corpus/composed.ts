@@ -13,6 +13,8 @@ export interface Habits {
   /** Decimals written. */
   readonly places: number;
   readonly trailingZeros: boolean;
+  /** No points at all: numbers count thousandths of a millimetre, or tenths of a thousandth of an inch. */
+  readonly isCounting: boolean;
   readonly hasNumbers: boolean;
   readonly isSmall: boolean;
   readonly twoDigits: boolean;
@@ -42,8 +44,9 @@ export class Writer {
 
   /** A length in mm as a number of the program. */
   number(millimetres: number): string {
-    const { inch, places, trailingZeros } = this.habits;
+    const { inch, places, trailingZeros, isCounting } = this.habits;
     const value = millimetres / (inch ? 25.4 : 1);
+    if (isCounting) return String(Math.round(value * 10 ** places) + 0);
     const fixed = value.toFixed(places);
     const short = trailingZeros ? fixed : fixed.replace(/0+$/, '');
     return Number(fixed) === 0 ? (trailingZeros ? (0).toFixed(places) : '0.') : short;
@@ -59,7 +62,7 @@ export class Writer {
   /** A feed in mm/min, rounded as one writes it. */
   feed(perMinute: number): string {
     const value = this.habits.inch ? Math.round((perMinute / 25.4) * 10) / 10 : Math.round(perMinute / 5) * 5;
-    return `F${Number.isInteger(value) ? `${value}.` : value}`;
+    return `F${Number.isInteger(value) && !this.habits.isCounting ? `${value}.` : value}`;
   }
 
   /** X and Y of a place counted from the lower left corner. */
@@ -125,11 +128,12 @@ export class Writer {
   }
 
   private written(line: string): string {
-    const { isSmall, twoDigits, space } = this.habits;
+    const { isSmall, twoDigits, space, isCounting } = this.habits;
     const cased = isSmall ? line.toLowerCase() : line;
     return cased.replace(/\([^)]*\)|[^(]+/g, (part) => {
       if (part.startsWith('(')) return part;
-      const digits = twoDigits ? part.replace(/\b([GMTHD])(\d)(?![\d.])/gi, '$10$2') : part;
+      const plain = isCounting ? part.replace(/P0\.3/i, 'P300') : part;
+      const digits = twoDigits ? plain.replace(/\b([GMTHD])(\d)(?![\d.])/gi, '$10$2') : plain;
       return digits.replace(/ /g, space);
     });
   }
@@ -143,6 +147,7 @@ const habitsOf = (random: () => number): Habits => {
     inch,
     places: inch ? 4 : 3,
     trailingZeros: often(0.3),
+    isCounting: often(0.2),
     hasNumbers: often(0.4),
     isSmall: often(0.25),
     twoDigits: often(0.3),
@@ -161,6 +166,7 @@ const habitsOf = (random: () => number): Habits => {
 /** A program of one hand, with the plate it is for. */
 export interface ComposedProgram {
   readonly program: string;
+  readonly profile: 'iso' | 'iso-macro';
   readonly stock: Stock;
 }
 
@@ -172,5 +178,6 @@ export const composedProgram = (seed: number): ComposedProgram => {
   for (const operation of chosen.length === 0 ? [holes] : chosen) operation(writer);
   const { X, Y } = writer.place(0, 0);
   const stock: Stock = { offset: 'G54', shape: 'box', min: [X, Y, -20], max: [X + 120, Y + 80, 0] };
-  return { program: writer.text('PLATE 120 X 80 X 20'), stock };
+  const profile = writer.habits.isCounting ? 'iso-macro' : 'iso';
+  return { program: writer.text('PLATE 120 X 80 X 20'), profile, stock };
 };

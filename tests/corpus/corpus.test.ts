@@ -88,9 +88,9 @@ describe('right programs', () => {
 describe('right programs put together at random in the habits of many hands', () => {
   const seeds = Array.from({ length: 80 }, (_, i) => 1000 + i);
   it.each(seeds)('are left in peace, seed %i', (seed) => {
-    const { program, stock } = composedProgram(seed);
+    const { program, profile, stock } = composedProgram(seed);
     for (const given of [{}, { stock }]) {
-      const analysis = analysed(program, { ...DEFAULT_CONFIGURATION, ...given });
+      const analysis = analysed(program, { ...DEFAULT_CONFIGURATION, profile: PROFILES[profile], ...given });
       expectRight(analysis);
       expect(movesOf(analysis)).toBeGreaterThan(10);
     }

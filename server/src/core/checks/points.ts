@@ -10,20 +10,25 @@ const isLength = (block: Block, word: number): boolean =>
 
 /** G4 X counts time, not a length. */
 const isDwell = (block: Block): boolean => {
+  if (block.codeCount === 0) return false;
   for (let i = 0; i < block.wordCount; i++) if (block.letters[i] === G && block.values[i] === 4) return true;
   return false;
 };
 
+/** True if word `word` is a length that a point makes another: not 0, which is 0 either way, and no time. */
+const isPointed = (block: Block, word: number): boolean =>
+  isLength(block, word) && block.values[word] !== 0 && !isDwell(block);
+
 /** True if word `word` is a length, not 0, written without a point. */
 export const isLengthWithoutPoint = (block: Block, word: number): boolean =>
-  isLength(block, word) && (block.flags[word] & WordFlag.point) === 0 && block.values[word] !== 0 && !isDwell(block);
+  (block.flags[word] & WordFlag.point) === 0 && isPointed(block, word);
 
 /** Line flags for the points of a block. */
 export const pointFlags = (block: Block): number => {
   let flags = 0;
   for (let i = 0; i < block.wordCount; i++) {
-    if (isLength(block, i) && (block.flags[i] & WordFlag.point) !== 0) flags |= LineFlag.point;
-    else if (isLengthWithoutPoint(block, i)) flags |= LineFlag.noPoint;
+    if (!isPointed(block, i)) continue;
+    flags |= (block.flags[i] & WordFlag.point) !== 0 ? LineFlag.point : LineFlag.noPoint;
   }
   return flags;
 };

@@ -5,6 +5,8 @@ testRule('decimal-point-missing', {
     { program: 'G0 X10. Y5\nM30' },
     { program: 'G0 X10 Y5\nM30', profile: 'iso-macro' },
     { program: 'G0 X10. Y0\nG1 Z-1. F100\nS500 M3\nM30', profile: 'iso-macro' },
+    // A point behind 0, or in a wait, tells nothing.
+    { program: 'G0 X10000 Y5000\nG4 X0.5\nG91 G28 Z0.\nM30', profile: 'iso-macro' },
   ],
   reports: [
     {
