@@ -48,6 +48,9 @@ const rows: readonly Row[] = [
   ['1 3/8', 1.375, 6, 12, 18],
   ['1 7/16', 1.4375, 0, 0, 18],
   ['1 1/2', 1.5, 6, 12, 18],
+  ['1 5/8', 1.625, 0, 0, 18],
+  ['1 11/16', 1.6875, 0, 0, 18],
+  ['1 3/4', 1.75, 5, 0, 0],
 ];
 
 function entriesOfRow([size, diameterInch, ...counts]: Row): UnifiedThreadSize[] {
@@ -57,7 +60,7 @@ function entriesOfRow([size, diameterInch, ...counts]: Row): UnifiedThreadSize[]
   );
 }
 
-/** Every UNC, UNF and UNEF size from #0 to 1 1/2 inch, smallest first, and 1-14 UNS. */
+/** Every UNC, UNF and UNEF size from #0 to 1 3/4 inch, smallest first, and 1-14 UNS. */
 export const unifiedThreadSizes: readonly UnifiedThreadSize[] = [
   ...rows.flatMap(entriesOfRow),
   { size: '1', diameterInch: 1, threadsPerInch: 14, series: 'UNS' },

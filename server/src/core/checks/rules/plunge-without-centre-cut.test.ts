@@ -25,6 +25,11 @@ testRule('plunge-without-centre-cut', {
       program: `G21 G90 G54\nT2 M6\nG0 X30. Y20.\nG43 H2 Z30.\nG81 Z-4. R2. F100\nG80\n${HEAD}G1 Z-3. F100\n${POCKET}`,
       configuration,
     },
+    // By hand-written moves, in two pecks.
+    {
+      program: `G21 G90 G54\nT2 M6\nG0 X30. Y20.\nG43 H2 Z30.\nZ2.\nG1 Z-2. F100\nG0 Z2.\nZ-1.\nG1 Z-4.\nG0 Z30.\n${HEAD}G1 Z-3. F100\n${POCKET}`,
+      configuration,
+    },
     // Beside the part that it then goes round.
     {
       program: `${HEAD}G0 X-15. Y-15.\nG1 Z-3. F100\nX-5.\nY55.\nX85.\nY-5.\nX-15.\nG0 Z5.\nM30`,

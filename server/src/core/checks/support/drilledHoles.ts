@@ -1,9 +1,10 @@
-/** The holes that cycles make, with the cutter that made them. */
+/** The holes that cycles and drills make, with the cutter that made them. */
 import { Mode } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import { FactKind, type Passage, type ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { type PathPlace, perSegment } from './pathWalk.ts';
+import { shaftMoves } from './shaftMoves.ts';
 import { type ToolShape, toolShape } from './toolShape.ts';
 
 /** Kind of the move that another program of the file begins with. */
@@ -14,7 +15,7 @@ interface OwnHole {
   readonly x: number;
   readonly y: number;
   readonly bottom: number;
-  /** Level that the cycle begins to feed at. */
+  /** Level that the feed begins at. */
   readonly retract: number;
   readonly offset: number;
   readonly tool: ToolShape;
@@ -29,38 +30,38 @@ export interface DrilledHole extends OwnHole {
   readonly passage: number;
 }
 
-/** All holes of cycles along Z, in the order of the run. */
+/** All holes of cycles along Z, and those that a drill makes by hand-written moves, in the order of the run. */
 export const drilledHoles = (passages: readonly Passage[], facts: ProgramFacts): DrilledHole[] => {
   const holes: DrilledHole[] = [];
   passages.forEach(({ segment }, passage) => {
-    if ((segment.factKinds & (1 << FactKind.hole)) === 0) return;
     for (const hole of holesOf(segment, facts)) holes.push({ ...hole, passage });
   });
   return holes;
 };
 
-/** Holes of a segment. The move that reaches each is looked up along the path, since a loop's lines come again and again. */
-const holesOf = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): readonly OwnHole[] => {
-  const holes: OwnHole[] = [];
-  const { ends, kinds, modes, count } = segment.moves;
-  let move = 0;
-  for (const { kind, line, a, b, c, e } of segment.facts) {
-    if (kind !== FactKind.hole) continue;
-    let at = move;
-    while (at < count && !isAt(ends, at, a, b, c, kinds[at])) at++;
-    if (at >= count) continue;
-    move = at + 1;
-    const id = modes[at];
-    if (pool.at(id, Mode.plane) !== 17) continue;
-    const tool = toolShape(configuration, pool, id);
-    const retract = pool.at(id, Mode.cycleRetract);
-    holes.push({ x: a, y: b, bottom: c, retract, offset: e, tool, line, move: at, modes: id });
-  }
-  return holes;
+/** Holes of a segment. */
+const holesOf = perSegment((segment: Segment, facts: ProgramFacts): readonly OwnHole[] => {
+  if (!mayDrill(segment, facts)) return [];
+  const { configuration, pool } = facts;
+  return shaftMoves(segment, pool).flatMap(({ kind, inCycle, x, y, from, to, modes, line, move }): OwnHole[] => {
+    const tool = toolShape(configuration, pool, modes);
+    if (kind !== 'plunge' || !(inCycle || tool.kind === 'drill')) return [];
+    const retract = inCycle ? pool.at(modes, Mode.cycleRetract) : from;
+    return [{ x, y, bottom: to, retract, offset: pool.at(modes, Mode.offset), tool, line, move, modes }];
+  });
 });
 
-const isAt = (ends: Float64Array, move: number, x: number, y: number, z: number, kind: number): boolean =>
-  (kind & MoveFlag.cycle) !== 0 && ends[move * 3] === x && ends[move * 3 + 1] === y && ends[move * 3 + 2] === z;
+/** True for a segment with a hole of a cycle, or with a drill in the spindle. */
+const mayDrill = ({ factKinds, moves }: Segment, { configuration, pool }: ProgramFacts): boolean => {
+  if ((factKinds & (1 << FactKind.hole)) !== 0) return true;
+  let last = -1;
+  for (let move = 0; move < moves.count; move++) {
+    if (moves.modes[move] === last) continue;
+    last = moves.modes[move];
+    if (toolShape(configuration, pool, last).kind === 'drill') return true;
+  }
+  return false;
+};
 
 /** True for a hole that was made before a place of the path, in the same program of the file. */
 export const isBefore = (hole: DrilledHole, { passages, passage, move }: PathPlace): boolean => {

@@ -13,7 +13,8 @@ export type ShaftKind = 'plunge' | 'rise' | 'rapid-rise' | 'wait' | 'circle' | '
 /** One of them. Work coordinates, mm. */
 export interface ShaftMove {
   readonly kind: ShaftKind;
-  /** Line in the segment. */
+  /** Move and line in the segment. */
+  readonly move: number;
   readonly line: number;
   /** Set of modes it runs under. */
   readonly modes: number;
@@ -152,6 +153,7 @@ class ShaftReader {
     const { moves } = this.segment;
     return {
       kind,
+      move,
       line: moves.lines[move],
       modes: moves.modes[move],
       x: moves.ends[move * 3],
