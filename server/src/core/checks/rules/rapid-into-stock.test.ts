@@ -68,6 +68,7 @@ testRule('rapid-into-stock', {
     { program: `${TWO_POCKETS}G55\nG1 Z-5.\nX40.\nG54\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
     { program: `${TWO_POCKETS}M98 P77\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
     { program: `${TWO_POCKETS}G0 A90.\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
+    { program: `${TWO_POCKETS}G0 A90.\nG1 Z-4.\nG0 Z2.\nA0\nG0 Z-4.\nX30. Y10.\nM30`, configuration },
     { program: `${TWO_POCKETS}G10 L2 P1 X5.\nG1 X30. Y10. Z-5.\nG0 Z-4.\nX60. Y45.\nM30`, configuration },
     // A slot through the island, under a shift of the zero; a subprogram that nobody has may have cut anywhere.
     { program: `${TWO_POCKETS}G52 X5.\nG0 X40.\nG1 Z-5.\nX25.\nG52 X0\nG0 X50.\nM30`, configuration },
@@ -125,9 +126,11 @@ M30`,
       findings: [{ message: 'standing', says: ['3 deep', 'Y10', 'to Z0 at least', 'runs at Z-3'] }],
     },
     {
-      // The same under a shift of the zero.
+      // The same under a shift of the zero, the blank turned and turned back.
       configuration,
-      program: `${TWO_POCKETS}G52 X20.
+      program: `${TWO_POCKETS}A90.
+A0
+G52 X20.
 Z-3.
 G0 X10.
 ^^^^^^^

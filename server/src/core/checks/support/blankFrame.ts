@@ -1,9 +1,13 @@
 /** Whether a move's coordinates are those that the blank is given in, and whether all of the path is seen. */
+import { AXIS_COUNT } from '../../machine/letters.ts';
 import { Mode, type ModePool } from '../../machine/modes.ts';
+import type { MoveTable } from '../../machine/moves.ts';
 import { FactKind, type ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import type { StockShape } from './stockShape.ts';
 
+/** Axes beside X Y Z. */
+const OTHERS = AXIS_COUNT - 3;
 const ZEROS = [Mode.zero, Mode.zero + 1, Mode.zero + 2];
 
 /**
@@ -47,15 +51,35 @@ export class BlankFrame {
   }
 }
 
-/** True if an axis beside X Y Z stands or comes elsewhere than at its zero: the blank is not where it was given. */
-export const isTurned = ({ entry, moves }: Segment): boolean =>
-  entry.position.subarray(3).some(isAway) || moves.others.some(isAway);
+/**
+ * Follows the axes beside X Y Z through a segment: where one stands elsewhere than at its zero, the blank is not where it
+ * was given.
+ */
+export class TurnedAxes {
+  private readonly moves: MoveTable;
+  private next = 0;
+  private isTurned: boolean;
+
+  constructor({ entry, moves }: Segment) {
+    this.moves = moves;
+    this.isTurned = entry.position.subarray(3).some(isAway);
+  }
+
+  /** True if one is turned behind a move; to be asked move by move. */
+  at(move: number): boolean {
+    const { otherMoves, others } = this.moves;
+    if (otherMoves[this.next] === move) {
+      this.isTurned = others.slice(this.next * OTHERS, (this.next + 1) * OTHERS).some(isAway);
+      this.next++;
+    }
+    return this.isTurned;
+  }
+}
 
 const isAway = (position: number): boolean => position !== 0 && !Number.isNaN(position);
 
-/** True if a stretch may cut where nobody sees it: a block or a call that is not executed, an axis that is turned or moves beside X Y Z. */
+/** True if a stretch may cut where nobody sees it: by a block or a call that is not executed. */
 export const hidesMoves = (segment: Segment, facts: ProgramFacts): boolean => {
-  if (isTurned(segment)) return true;
   if ((segment.factKinds & (1 << FactKind.notExecuted)) !== 0) return true;
   if ((segment.factKinds & (1 << FactKind.callTarget)) === 0) return false;
   return segment.facts.some(({ kind, a }) => kind === FactKind.callTarget && (a < 0 || !facts.isKnownProgram(a)));

@@ -68,8 +68,9 @@ const PIECES = [
   '',
 ];
 
-/** Past the blank before anything is cut. */
-const BESIDE = 'G90 G54\nT3 M6\nG43 H3 Z20.\nG0 X-2. Y-20.\nZ-4.\nY60.\nG0 Z20.\n';
+/** Past the blank before anything is cut, then through its bottom. */
+const BESIDE =
+  'G90 G54\nT3 M6\nG43 H3 Z20.\nG0 X-2. Y-20.\nZ-4.\nY60.\nG0 Z20.\nT1 M6\nG43 H1 Z20.\nX30. Y20.\nG1 Z-20. F100\nG0 Z20.\n';
 
 /** The same with loops and calls. */
 const FLOW_PIECES = [

@@ -7,7 +7,7 @@ import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { hidesMoves, isTurned } from './blankFrame.ts';
+import { hidesMoves, TurnedAxes } from './blankFrame.ts';
 import { kindOf, perSegment, startOf } from './pathWalk.ts';
 import { emptyBox, type PlanBox, type Share, takeBox, takeMove } from './planBox.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
@@ -55,14 +55,15 @@ export const stockRun = perSegment((segment: Segment, facts: ProgramFacts): Stoc
   if (stock === undefined) return run;
   const { moves } = segment;
   if (hidesMoves(segment, facts)) takeBox(run.cut, EVERYWHERE);
-  // Turned, the blank has another top and another bottom.
-  if (isTurned(segment)) return run;
+  const axes = new TurnedAxes(segment);
   for (let move = 0; move < moves.count; move++) {
     // Whether the next program of the file begins with the same blank nobody knows.
     if ((moves.kinds[move] & MoveFlag.programStart) !== 0) takeBox(run.cut, EVERYWHERE);
     const kind = kindOf(moves, move);
+    const isTurned = axes.at(move);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
-    if (pool.at(moves.modes[move], Mode.offset) === stock.offset) {
+    // Turned, the blank has another top and another bottom.
+    if (!isTurned && pool.at(moves.modes[move], Mode.offset) === stock.offset) {
       takeInBlank(segment, move, stock, toolShape(configuration, pool, moves.modes[move]), pool, run);
     } else if (kind !== MoveKind.rapid) takeBox(run.cut, EVERYWHERE); // Where another offset lies on it nobody knows.
   }

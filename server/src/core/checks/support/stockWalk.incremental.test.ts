@@ -32,6 +32,8 @@ const RARE = [
   'G0 Z20.\nT3 M6\nG43 H3 Z20.\n',
   'G55\nG1 X5.\nG54\n',
   'G52 X5.\n',
+  'G0 A90.\n',
+  'G0 A0\n',
   '#1=0\nWHILE [#1 LT 3] DO1\nG0 X[#1*20.]\nG1 Y40.\nG0 Y10.\n#1=[#1+1]\nEND1\n',
   'M98 P100\n',
   'M30\nO100\nG0 Z-2.\nG0 X60.\nM99\n',
@@ -70,6 +72,11 @@ describe('what still stands of the blank', () => {
       }
     }
     expect([...met.values()].every((count) => count > 5)).toBe(true);
-    expect([...met.keys()].sort()).toEqual(['in the tool table, goes', 'may still stand', 'still stands', 'where nothing was cut']);
+    expect([...met.keys()].sort()).toEqual([
+      'in the tool table, goes',
+      'may still stand',
+      'still stands',
+      'where nothing was cut',
+    ]);
   });
 });

@@ -10,7 +10,7 @@ import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import { planeOf } from '../../machine/planes.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { BlankFrame, hidesMoves } from './blankFrame.ts';
+import { BlankFrame, hidesMoves, TurnedAxes } from './blankFrame.ts';
 import { HeightMap, type HighPoint } from './heightMap.ts';
 import { arcNumbers, kindOf, startOf } from './pathWalk.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
@@ -110,9 +110,10 @@ class StockWalk {
   *through(segment: Segment, firstLine: number): Generator<undefined, void> {
     this.isOver ||= hidesMoves(segment, this.facts);
     const { moves } = segment;
+    const axes = new TurnedAxes(segment);
     let done = 0;
     for (let move = 0; move < moves.count && !this.isOver; move++) {
-      this.take(segment, move, firstLine + moves.lines[move]);
+      this.take(segment, move, firstLine + moves.lines[move], axes.at(move));
       done++;
       const { sure, usual } = this;
       if (done + sure.work + (usual === sure ? 0 : usual.work) < PIECE) continue;
@@ -123,13 +124,13 @@ class StockWalk {
     }
   }
 
-  private take(segment: Segment, move: number, line: number): void {
+  private take(segment: Segment, move: number, line: number, isTurned: boolean): void {
     const { moves } = segment;
     if ((moves.kinds[move] & MoveFlag.programStart) !== 0) this.isOver = true;
     const kind = kindOf(moves, move);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed || this.isOver) return;
     const isRapid = kind === MoveKind.rapid;
-    if (!this.frame.holds(moves.modes[move])) {
+    if (isTurned || !this.frame.holds(moves.modes[move])) {
       this.isOver = !isRapid;
       return;
     }
