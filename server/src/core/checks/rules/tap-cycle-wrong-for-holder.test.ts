@@ -28,6 +28,16 @@ testRule('tap-cycle-wrong-for-holder', {
   ],
   reports: [
     {
+      configuration: tap({ kind: 'reversing' }),
+      program: `${HEAD}G84 Z-12. R5. F500 L0
+X10.
+^^^^
+X20.
+G80
+M30`,
+      findings: [{ message: 'reverses-twice', says: ['G84'] }],
+    },
+    {
       configuration: tap({ kind: 'reversing', ratio: 1.75 }),
       program: `${HEAD}G99 G84 Z-12. R5. F500
     ^^^

@@ -1,11 +1,12 @@
 import { Mode } from '../../machine/modes.ts';
+import type { ProgramFacts } from '../facts.ts';
 import type { Fix, RuleContext } from '../rule.ts';
 import { cycleName } from '../support/cycleWords.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
 import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
-import { holderSource } from '../support/tapWords.ts';
-import { threadWork } from '../support/threadWork.ts';
+import { callsItself, holderSource } from '../support/tapWords.ts';
+import { type TapStroke, threadWork } from '../support/threadWork.ts';
 import { findCode, isPlain, numberChanged } from '../support/words.ts';
 
 const REVERSING_CYCLES: readonly number[] = [840, 740];
@@ -44,7 +45,9 @@ export const tapCycleWrongForHolder = defineRule({
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);
-    for (const { tap, cycle, in: passIn, out } of threadWork(facts).strokes) {
+    for (const stroke of threadWork(facts).strokes) {
+      tellCalledElsewhere(facts, stroke, reporter);
+      const { tap, cycle, in: passIn, out } = stroke;
       const holder = tap?.holder?.kind;
       if (cycle !== 0 || tap === undefined || holder === undefined || holder === 'reversing' || out === undefined)
         continue;
@@ -60,6 +63,22 @@ export const tapCycleWrongForHolder = defineRule({
     }
   },
 });
+
+/** The first hole of a cycle that was called with L0: its block does not name the cycle. */
+const tellCalledElsewhere = (facts: ProgramFacts, stroke: TapStroke, reporter: LineReporter): void => {
+  const { tap, cycle, isRepeat, in: pass } = stroke;
+  const holder = tap?.holder?.kind;
+  const reverses = REVERSING_CYCLES.includes(cycle);
+  if (tap === undefined || holder === undefined || isRepeat || !(reverses || PLAIN_CYCLES.includes(cycle))) return;
+  if (reverses !== (holder === 'reversing') || callsItself(facts, stroke)) return;
+  const data = {
+    cycle: `G${cycle / 10}`,
+    source: holderSource(tap),
+    holder: holderName(holder),
+    right: rightCycle(tap),
+  };
+  reporter.tell(reverses ? 'reverses-twice' : 'never-reverses', pass.line, [], data);
+};
 
 const isTurning = (spindle: number): boolean => spindle === 3 || spindle === 4;
 

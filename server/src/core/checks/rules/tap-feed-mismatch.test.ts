@@ -60,6 +60,36 @@ testRule('tap-feed-mismatch', {
   ],
   reports: [
     {
+      // S stands alone between two holes; the third hole has the same words as the second.
+      program: `
+T1 M6 (TAP M6X1)
+S500 M3
+G84 X0 Y0 Z-12. R3. F500
+S800
+X10.
+^^^^
+X20.
+G80
+M30`,
+      findings: [{ message: 'wrong', says: ['F500 at S800 with pitch 1 needs F800'] }],
+    },
+    {
+      // The cycle is called with L0, and the places stand in a subprogram.
+      program: `
+T1 M6 (TAP M6X1)
+S500 M3
+G84 Z-12. R3. F600 L0
+M98 P7
+G80
+M30
+O7
+X10. Y10.
+^^^^^^^^^
+X20.
+M99`,
+      findings: [{ message: 'wrong', says: ['F600 at S500'] }],
+    },
+    {
       program: `G20\n${tapping('(1/4-20 UNC TAP)', 'S600', 'F25.', '^^^^')}`,
       findings: [
         {

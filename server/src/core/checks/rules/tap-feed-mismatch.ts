@@ -1,16 +1,20 @@
 import { Mode } from '../../machine/modes.ts';
 import { nearestPitches } from '../../reference/nearestPitches.ts';
+import type { ProgramFacts } from '../facts.ts';
 import type { Fix, MessageData, RuleContext } from '../rule.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter, wordFix, wordSaying } from '../support/lineWords.ts';
 import { shortNumber } from '../support/numbers.ts';
 import { judgeTapFeed, type TapFeed, type TapVerdict, tapFeed } from '../support/tapFeed.ts';
 import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
-import { feedForPitch, feedOfPass, holderSource, threadName, unitOfPass } from '../support/tapWords.ts';
-import { threadWork } from '../support/threadWork.ts';
+import { callsItself, feedForPitch, feedOfPass, holderSource, threadName, unitOfPass } from '../support/tapWords.ts';
+import { type TapStroke, threadWork } from '../support/threadWork.ts';
 import { findCode, findWord, isPlain, numberChanged } from '../support/words.ts';
 
 const NEEDS = 'F{feed} at S{speed} with pitch {pitch} needs F{right} ({thread}, {source})';
+
+/** Cycles that a tap may run in, G number × 10. */
+const TAPPING: readonly number[] = [840, 740, 850, 890];
 
 /** A tapping feed that is not speed times pitch. */
 export const tapFeedMismatch = defineRule({
@@ -47,7 +51,7 @@ export const tapFeedMismatch = defineRule({
     const reporter = new LineReporter(facts, report);
     for (const stroke of threadWork(facts).strokes) {
       const pitch = stroke.tap?.thread?.pitch;
-      const feed = stroke.cycle === 0 ? feedOfPass(facts, stroke, stroke.in) : undefined;
+      const feed = isJudgedHere(facts, stroke) ? feedOfPass(facts, stroke, stroke.in) : undefined;
       if (stroke.tap === undefined || pitch === undefined || feed === undefined) continue;
       const verdict = judgeTapFeed(feed, pitch, stroke.tap);
       if (verdict === undefined) continue;
@@ -61,6 +65,17 @@ export const tapFeedMismatch = defineRule({
     }
   },
 });
+
+/**
+ * True for moves by hand, and for a hole of a cycle whose own block writes nothing of it (F or S stand alone before it, or the
+ * cycle was called with L0): there `cycle` has no word to report on.
+ */
+const isJudgedHere = (facts: ProgramFacts, stroke: TapStroke): boolean => {
+  const { cycle, isRepeat, tap } = stroke;
+  if (cycle === 0) return true;
+  if (isRepeat || !TAPPING.includes(cycle) || (cycle < 850 && tap?.holder?.kind === 'reversing')) return false;
+  return !callsItself(facts, stroke, 'F', 'S');
+};
 
 /** The word to report on: F, or the cycle's code, or S; −1 in blocks that only go on with the cycle. */
 const placeOf = (context: RuleContext, cycle: number): number => {

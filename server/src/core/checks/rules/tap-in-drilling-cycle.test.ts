@@ -19,6 +19,22 @@ testRule('tap-in-drilling-cycle', {
   ],
   reports: [
     {
+      // Called with L0; the places stand in a subprogram.
+      program: `
+T1 M6 (TAP M6X1)
+S500 M3
+G81 Z-12. R3. F500 L0
+M98 P7
+G80
+M30
+O7
+X10. Y10.
+^^^^^^^^^
+X20.
+M99`,
+      findings: [{ message: 'rapid', says: ['G81', 'G84'] }],
+    },
+    {
       program: `
 T1 M6 (TAP M6X1)
 S500 M3

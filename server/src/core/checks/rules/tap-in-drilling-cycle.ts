@@ -1,8 +1,11 @@
 import { Mode } from '../../machine/modes.ts';
 import type { RuleContext } from '../rule.ts';
 import { defineRule } from '../support/gradedRule.ts';
+import { LineReporter } from '../support/lineWords.ts';
 import { stockShape } from '../support/stockShape.ts';
 import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
+import { callsItself } from '../support/tapWords.ts';
+import { threadWork } from '../support/threadWork.ts';
 import { findCode } from '../support/words.ts';
 
 /** Cycles (G number × 10) that leave the hole at rapid. */
@@ -28,6 +31,15 @@ export const tapInDrillingCycle = defineRule({
     const { block } = context;
     const data = { source: tap.source, code: `G${cycle / 10}`, tapping: tappingFor(tap) };
     context.report('rapid', block.starts[word], block.ends[word], data);
+  },
+  program(facts, report) {
+    const reporter = new LineReporter(facts, report);
+    for (const stroke of threadWork(facts).strokes) {
+      const { tap, cycle, isRepeat, in: pass } = stroke;
+      if (tap === undefined || isRepeat || !LEAVES_AT_RAPID.includes(cycle) || callsItself(facts, stroke)) continue;
+      const data = { source: tap.source, code: `G${cycle / 10}`, tapping: tappingFor(tap) };
+      reporter.tell('rapid', pass.line, [], data);
+    }
   },
   rapidOut(context) {
     const tap = tapInSpindle(context);

@@ -1,6 +1,7 @@
 /** Numbers and names of taps in the words of messages. */
 import { Mode, type ModePool } from '../../machine/modes.ts';
 import type { ProgramFacts } from '../facts.ts';
+import { lineWords, wantedWord } from './lineWords.ts';
 import { wordNumber } from './numbers.ts';
 import { type TapFeed, tapFeedUnder } from './tapFeed.ts';
 import type { Tap } from './tapInSpindle.ts';
@@ -37,3 +38,13 @@ export const strokeWords = ({ cycle }: TapStroke): readonly string[] => (cycle >
 /** Millimetres a unit under a pass. */
 export const unitOfPass = (pool: ModePool, { modes }: TapPass): number =>
   pool.at(modes, Mode.units) === 20 ? 25.4 : 1;
+
+/**
+ * True where the block of a cycle's hole names the cycle (or one of the `other` words), and not one before it (called with
+ * L0, or F and S alone in a block). True as well for a hole of another file: its own block is judged there.
+ */
+export const callsItself = (facts: ProgramFacts, stroke: TapStroke, ...other: readonly string[]): boolean => {
+  const words = lineWords(facts, stroke.in.line);
+  const has = (word: string): boolean => wantedWord(words, word) >= 0;
+  return [`G${stroke.cycle / 10}`, ...other].some(has) || !['X', 'Y', 'Z', 'A', 'B', 'C'].some(has);
+};
