@@ -85,6 +85,16 @@ describe('the search for repairs of an arc', () => {
     expect(repaired(turned, 3)[0]).toBe('G3 X12. Y8. I-8. J0 F100.');
   });
 
+  it('offers nothing where only a later pass of a loop is wrong', () => {
+    const program =
+      'G17 G21 G90 G54\n#1=5.\nG0 X0 Y0 Z0\nWHILE [#1 LT 9] DO1\nG1 X0 Y0 F100\nG3 X10. Y0 I#1 J0\n#1=#1+2\nEND1\nM30';
+    const finding = analysed(program)
+      .findings()
+      .findings.find(({ rule }) => rule === 'arc-radius-mismatch');
+    expect(finding?.line).toBe(5);
+    expect(finding?.fixes).toEqual([]);
+  });
+
   it('finds the same after an edit as in the same text opened anew', () => {
     const analysis = analysed(`${KNOWN}G3 X20. Y10. K10.\nG1 Y20.\nM30`);
     analysis.edit(3, 13, 3, 17, 'J-10.');

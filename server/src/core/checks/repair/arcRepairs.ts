@@ -91,7 +91,7 @@ export class ArcRepairs {
 
   private search(line: number, code: string): ArcRepair[] {
     const site = siteOf(this.source, this.trials, line, WINDOW);
-    if (site === undefined) return [];
+    if (site === undefined || !isComplainedOf(site, code)) return [];
     const tried = this.tryAll(site, code, candidatesFor(site, code));
     const offered = offeredOf(tried);
     const isSure = isRename(offered[0]) && code === 'arc-centre-off-plane' && isOnlyRetyping(tried);
@@ -138,6 +138,10 @@ export class ArcRepairs {
     return first < line && (this.trials.run(first, line - 1, line, [])?.errors.has(error) ?? false);
   }
 }
+
+/** False where the complaint comes of a later pass of a loop, whose state is not at hand. */
+const isComplainedOf = ({ asWritten }: ArcSite, code: string): boolean =>
+  code === 'arc-direction-suspect' || asWritten.ofArc.has(code);
 
 /** Every candidate that the rule's complaint asks for. */
 const candidatesFor = (site: ArcSite, code: string): Candidate[] => {

@@ -58,7 +58,7 @@ export interface Outcome {
   readonly behind: readonly [number, number];
   /** Length of all that is cut, mm. */
   readonly length: number;
-  /** Id of the modes, and where the tool stands, at the end. */
+  /** Id of the modes at the end. */
   readonly modes: number;
 }
 
