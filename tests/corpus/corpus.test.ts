@@ -18,7 +18,7 @@ import { generatedPrograms } from './generated.ts';
 
 const FOLDER = fileURLToPath(new URL('programs/', import.meta.url));
 /** Hints that a right program may get, by its number of lines. */
-const MOST_HINTS = 3;
+const MOST_HINTS = 2;
 const LINES_A_WARNING = 100;
 /** Programs of steps from a place that only the machine knows: they have no path. */
 const STARTS_WHERE_IT_STANDS: readonly string[] = ['all-incremental.nc', 'probe-a-bore.nc', 'sub-only-pocket.nc'];

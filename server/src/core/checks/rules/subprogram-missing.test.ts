@@ -35,6 +35,20 @@ M99`,
       findings: [{ message: 'missing', says: ['O300'] }],
     },
     {
+      // The machine maker's own, once for all.
+      program: `
+G65 P9501 Z5. F3000
+^^^^^^^^^^^^^^^^^^^
+G65 P9502 Z2. F3000
+M98 P8999
+^^^^^^^^^
+M30`,
+      findings: [
+        { message: 'resident', severity: 'hint', says: ['O9501', 'in the control'] },
+        { message: 'missing', says: ['O8999'] },
+      ],
+    },
+    {
       program: `
 G65 A1.
 ^^^^^^^
