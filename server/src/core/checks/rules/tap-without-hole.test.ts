@@ -18,6 +18,10 @@ testRule('tap-without-hole', {
     {
       program: `${HEAD}T1 M6 (DRILL D5)\nS2000 M3\nG43 H1 Z30.\n#1=0\nWHILE [#1 LT 3] DO1\nG0 X[#1*10.] Y0\nZ2.\nG1 Z-18. F200\nG0 Z2.\n#1=#1+1\nEND1\n${tap(0, 10, 20)}${END}`,
     },
+    // The zero is the table: one hole goes through, and the others end above it.
+    {
+      program: `${HEAD}T1 M6 (DRILL D5)\nS2000 M3\nG43 H1 Z50.\nG81 X0 Y0 Z4. R22. F200\nX10.\nX20. Z-3.\nG80\nT2 M6 (TAP M6X1)\nS500 M3\nG43 H2 Z50.\nG84 X0 Y0 Z8. R25. F500\nX10.\nX20.\nG80\n${END}`,
+    },
     // A call that leads nowhere may drill it.
     { program: `${HEAD}${holes('DRILL D5', 0, 10)}M98 P77\n${tap(0, 10, 20)}${END}` },
     // A bore milled along a circle, and a hole by a tool that nobody named.

@@ -73,7 +73,7 @@ export const openingOf = (facts: ProgramFacts, move: ShaftMove): PlacedOpening |
   const tool = shapeUnder(facts, modes);
   const place = placeOf(facts, move);
   const opening = isPlunge
-    ? straightOpening(tool, to, topOfWork(facts.configuration, place.offset), { line, modes })
+    ? straightOpening(tool, move, topOfWork(facts.configuration, place.offset), { line, modes })
     : roundOpening(tool, to, amount, { line, modes });
   return opening && { place, opening };
 };

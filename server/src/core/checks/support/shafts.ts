@@ -97,6 +97,9 @@ const keyOf = (column: number, row: number): number => Math.imul(column, 73_856_
 const isSame = (a: Shaft, b: ShaftPlace): boolean =>
   Math.hypot(a.x - b.x, a.y - b.y) <= SAME_HOLE && a.offset === b.offset && a.turn === b.turn;
 
+/** How far above its point a drill that only spots may come from, mm. */
+const SPOT_CLEARANCE = 8;
+
 /** Tools that only open the mouth of a hole. */
 const MOUTHS: ReadonlySet<ToolShape['kind']> = new Set([
   'spot-drill',
@@ -106,10 +109,10 @@ const MOUTHS: ReadonlySet<ToolShape['kind']> = new Set([
   'engraver',
 ]);
 
-/** What a tool that went straight down to `tip` left; undefined for tools that leave no hole. `top` is that of the work. */
+/** What a tool that went straight down left; undefined for tools that leave no hole. `top` is that of the work. */
 export const straightOpening = (
   tool: ToolShape,
-  tip: number,
+  { from, to: tip }: { readonly from: number; readonly to: number },
   top: number,
   place: Pick<Opening, 'line' | 'modes'>,
 ): Opening | undefined => {
@@ -118,8 +121,9 @@ export const straightOpening = (
   if (MOUTHS.has(kind)) return mouth(tool, tip, top, place);
   const point = pointOf(tool);
   const full = tip + point;
-  // A drill that does not get in with its full diameter spots.
-  if (kind === 'drill' && point > 0 && full >= top - 1e-6) return mouth(tool, tip, top, place);
+  // A drill that does not get in with its full diameter spots. A long way ends above the zero where that is the table.
+  const isShort = from - tip <= point + SPOT_CLEARANCE;
+  if (kind === 'drill' && point > 0 && full >= top - 1e-6 && isShort) return mouth(tool, tip, top, place);
   const known = kind === 'boring-bar' ? undefined : diameter;
   return { tool, tip, full, diameter: known, way: 'straight', ...place };
 };
