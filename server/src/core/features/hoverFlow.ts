@@ -84,7 +84,7 @@ function targetText(place: HoverPlace, number: number): string {
 }
 
 /** The program number that the block calls; undefined where it calls none, NaN where it is not known. */
-export function calledProgram(place: HoverPlace): number | undefined {
+function calledProgram(place: HoverPlace): number | undefined {
   const { block } = place;
   if (macroCallWord(block) < 0 && !place.hasM(98)) return undefined;
   const number = Math.floor(block.value(P));
@@ -93,7 +93,7 @@ export function calledProgram(place: HoverPlace): number | undefined {
 }
 
 /** `O100 (line 12)`, `O100 (in a file of its own)`. */
-export function programText(place: HoverPlace, number: number): string {
+function programText(place: HoverPlace, number: number): string {
   if (Number.isNaN(number)) return 'a program whose number is not known here';
   switch (place.whereIsProgram(number)) {
     case 'here':

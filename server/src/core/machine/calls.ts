@@ -36,12 +36,6 @@ const K = letterIndex('K');
 /** Key of an argument of the macro that G66 calls after each move, kept among the variables. */
 const modalKey = (variable: number): string => `modal ${variable}`;
 
-/** The letter that fills a variable of a macro call, '' none. */
-export const letterOfVariable = (variable: number): string => {
-  const place = VARIABLE_OF_LETTER.indexOf(variable);
-  return place < 0 ? '' : String.fromCharCode(65 + place);
-};
-
 /** Index of the block's G65 or G66, −1 none. */
 export const macroCallWord = (block: Block): number => {
   for (let i = 0; i < block.wordCount; i++) {

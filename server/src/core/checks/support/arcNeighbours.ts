@@ -28,7 +28,13 @@ export const hasMotion = (segment: Segment): boolean => firstMotion(segment.move
 export const motionBehind = (moves: MoveTable, move: number): number => firstMotion(moves, move + 1);
 
 /** The direction in which move `move` sets off, X Y Z; NaN for a rapid. */
-export const startTangent = (moves: MoveTable, move: number, entry: Float64Array, pool: ModePool, out: Float64Array): void => {
+export const startTangent = (
+  moves: MoveTable,
+  move: number,
+  entry: Float64Array,
+  pool: ModePool,
+  out: Float64Array,
+): void => {
   out.fill(Number.NaN);
   if (kindOf(moves, move) === MoveKind.arc) {
     const { first, second } = planeOf(pool.at(moves.modes[move], Mode.plane));

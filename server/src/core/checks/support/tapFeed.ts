@@ -80,7 +80,7 @@ export const depthInWork = ({ from, bottom, top }: TapWay): number =>
  * Turns that the spindle makes until it stands, slowing down as evenly as it runs up: S/60 · t/2 with t the run-up time
  * in the share that S has of the top speed (mechanics of even deceleration). 0 where the machine's figures are not given.
  */
-export const spindleRunOn = (machine: Machine | undefined, speed: number): number => {
+const spindleRunOn = (machine: Machine | undefined, speed: number): number => {
   if (machine?.spindleRunUp === undefined || machine.topSpeed === undefined) return 0;
   const seconds = machine.spindleRunUp * Math.min(1, speed / machine.topSpeed);
   return ((speed / 60) * seconds) / 2;
