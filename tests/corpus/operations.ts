@@ -36,7 +36,7 @@ const TAPS = [
 ] as const;
 
 /** Strips over the top, each way or to and fro. */
-export const facing: Operation = (writer) => {
+const facing: Operation = (writer) => {
   const isBothWays = writer.random() < 0.5;
   writer.remark('FACE THE TOP');
   writer.call(named(writer, 'face', 50), 1400, -35, 15);
@@ -56,7 +56,7 @@ export const facing: Operation = (writer) => {
 };
 
 /** Round the plate with compensation, in one to three depths, corners rounded 6. */
-export const contour: Operation = (writer) => {
+const contour: Operation = (writer) => {
   const depths = 1 + Math.floor(writer.random() * 3);
   writer.remark('OUTSIDE, CLIMB');
   const tool = writer.call(named(writer, 'mill', 12), 3000, -20, -20);
@@ -82,7 +82,7 @@ export const contour: Operation = (writer) => {
 };
 
 /** A round pocket: down in a helix, out in circles. */
-export const roundPocket: Operation = (writer) => {
+const roundPocket: Operation = (writer) => {
   const radius = 14 + Math.round(writer.random() * 40) / 10;
   const depth = 4 + Math.floor(writer.random() * 5);
   writer.remark('ROUND POCKET');
@@ -103,7 +103,7 @@ export const roundPocket: Operation = (writer) => {
 };
 
 /** A slot by ramps to and fro, its floor last. */
-export const slot: Operation = (writer) => {
+const slot: Operation = (writer) => {
   const depth = 3 + Math.floor(writer.random() * 4);
   writer.remark('SLOT');
   writer.call(named(writer, 'mill', 8), 4500, 20, 62);
@@ -189,7 +189,7 @@ export const holes: Operation = (writer) => {
 };
 
 /** Two dowel holes, drilled and reamed. */
-export const boring: Operation = (writer) => {
+const boring: Operation = (writer) => {
   const pattern = [
     [25, 30],
     [95, 30],
@@ -204,7 +204,7 @@ export const boring: Operation = (writer) => {
 };
 
 /** Breaks two long edges from outside. */
-export const chamfering: Operation = (writer) => {
+const chamfering: Operation = (writer) => {
   writer.remark('BREAK THE LONG EDGES');
   writer.call(named(writer, 'chamfer', 10), 5000, -10, -1.2);
   writer.move(0, { Z: 2 });
