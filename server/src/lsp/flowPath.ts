@@ -20,14 +20,17 @@ interface Together extends PathChunk {
 
 /** See the top of the file. */
 export class FlowPathSource implements PathSource {
-  readonly modePool: PathSource['modePool'];
   chunks: readonly PathChunk[] = [];
   private readonly analysis: PathSource & FlowPaths;
   private together: readonly Together[] = [];
 
   constructor(analysis: PathSource & FlowPaths) {
     this.analysis = analysis;
-    this.modePool = analysis.modePool;
+  }
+
+  /** The pool of the analysis as it is now: another configuration brings another one. */
+  get modePool(): PathSource['modePool'] {
+    return this.analysis.modePool;
   }
 
   chunkFirstLine(index: number): number {
