@@ -1,43 +1,17 @@
 // The command line as a person or a build server meets it: built, started, its output and exit code read.
-import { spawn, spawnSync } from 'node:child_process';
-import {
-  chmodSync,
-  mkdirSync,
-  mkdtempSync,
-  readdirSync,
-  readFileSync,
-  rmSync,
-  statSync,
-  symlinkSync,
-  writeFileSync,
-} from 'node:fs';
-import { tmpdir } from 'node:os';
+import { spawn } from 'node:child_process';
+import { chmodSync, mkdirSync, readdirSync, readFileSync, statSync, symlinkSync, writeFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { beforeEach, describe, expect, test } from 'vitest';
+import { buildCommandLine, type Outcome } from '../harness/commandLine.ts';
 
 const root = fileURLToPath(new URL('../..', import.meta.url));
-const built = mkdtempSync(join(tmpdir(), 'blockwright-cli-'));
-const cli = join(built, 'cli.js');
+const line = buildCommandLine();
 let folder = '';
 
-beforeAll(() =>
-  build({
-    absWorkingDir: root,
-    entryPoints: ['server/src/entries/cli.ts'],
-    outfile: cli,
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    mainFields: ['module', 'main'],
-    logLevel: 'error',
-  }),
-);
-afterAll(() => rmSync(built, { recursive: true, force: true }));
 beforeEach(() => {
-  folder = mkdtempSync(join(built, 'shop-'));
+  folder = line.folder();
 });
 
 const RIGHT =
@@ -45,27 +19,13 @@ const RIGHT =
 const WRONG_CENTRE = RIGHT.replace('I-5. J0.', 'I-5. K3.');
 const WRONG_LETTER = RIGHT.replace('X10.\n', 'X1O.\n');
 
-interface Outcome {
-  readonly code: number | null;
-  readonly out: string;
-  readonly err: string;
-}
-
 const write = (name: string, content: string | Uint8Array): string => {
   writeFileSync(join(folder, name), content);
   return name;
 };
 
 function run(args: string[], input: string | Uint8Array = '', environment: NodeJS.ProcessEnv = {}): Outcome {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
-    cwd: folder,
-    input,
-    env: { ...process.env, ...environment },
-    encoding: 'utf8',
-    maxBuffer: 1e9,
-    timeout: 60_000,
-  });
-  return { code: status, out: stdout, err: stderr };
+  return line.run(args, { cwd: folder, input, env: { ...process.env, ...environment } });
 }
 
 const expectUnusable = ({ code, out, err }: Outcome, said: string) => {
@@ -101,13 +61,10 @@ describe('what cannot be used', () => {
     write('right.nc', RIGHT);
     chmodSync(join(folder, write('secret.nc', RIGHT)), 0o000);
     const isRoot = process.getuid?.() === 0;
-    if (isRoot) for (const path of [built, folder]) chmodSync(path, 0o755);
-    const { status, stdout, stderr } = spawnSync(process.execPath, [cli, 'check', 'right.nc', 'secret.nc'], {
-      cwd: folder,
-      encoding: 'utf8',
-      ...(isRoot && { uid: 65534, gid: 65534 }),
-    });
-    expectUnusable({ code: status, out: stdout, err: stderr }, 'secret.nc cannot be read: you may not read it');
+    if (isRoot) for (const path of [line.built, folder]) chmodSync(path, 0o755);
+    const user = isRoot ? { uid: 65534, gid: 65534 } : {};
+    const outcome = line.run(['check', 'right.nc', 'secret.nc'], { cwd: folder, ...user });
+    expectUnusable(outcome, 'secret.nc cannot be read: you may not read it');
   });
 
   test('a wrong blockwright.json is said at its place', () => {
@@ -427,7 +384,7 @@ describe('hard cases', () => {
 
   test('who reads only the beginning gets no complaint', async () => {
     write('path.nc', RIGHT.replace('X10.\n', `${'X10.\nX0.\n'.repeat(100_000)}X10.\n`));
-    const child = spawn(process.execPath, [cli, 'trace', 'path.nc'], { cwd: folder });
+    const child = spawn(process.execPath, [line.cli, 'trace', 'path.nc'], { cwd: folder });
     let err = '';
     child.stderr.on('data', (data) => (err += data));
     child.stdout.once('data', () => child.stdout.destroy());
@@ -442,7 +399,7 @@ describe('hard cases', () => {
 });
 
 test('serve --stdio answers an editor', async () => {
-  const child = spawn(process.execPath, [cli, 'serve', '--stdio'], { cwd: folder });
+  const child = spawn(process.execPath, [line.cli, 'serve', '--stdio'], { cwd: folder });
   const request = JSON.stringify({
     jsonrpc: '2.0',
     id: 1,

@@ -1,36 +1,19 @@
 // The shop's file on the command line: patterns, the machine's positions, units, and the server with options.
-import { spawn, spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { spawn } from 'node:child_process';
+import { mkdirSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath, pathToFileURL } from 'node:url';
-import { build } from 'esbuild';
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { pathToFileURL } from 'node:url';
+import { beforeEach, describe, expect, test } from 'vitest';
 import { type Message, StreamMessageReader, StreamMessageWriter } from 'vscode-languageserver/node';
+import { buildCommandLine } from '../harness/commandLine.ts';
 import { TestClient } from './client.ts';
 import { open, PULL, pull } from './programs.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const built = mkdtempSync(join(tmpdir(), 'blockwright-cli-shop-'));
-const cli = join(built, 'cli.js');
+const line = buildCommandLine();
 let folder = '';
 
-beforeAll(() =>
-  build({
-    absWorkingDir: root,
-    entryPoints: ['server/src/entries/cli.ts'],
-    outfile: cli,
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    mainFields: ['module', 'main'],
-    logLevel: 'error',
-  }),
-);
-afterAll(() => rmSync(built, { recursive: true, force: true }));
 beforeEach(() => {
-  folder = mkdtempSync(join(built, 'shop-'));
+  folder = line.folder();
 });
 
 const write = (name: string, content: string): string => {
@@ -39,15 +22,7 @@ const write = (name: string, content: string): string => {
   return name;
 };
 
-const run = (...args: string[]) => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
-    cwd: folder,
-    input: '',
-    encoding: 'utf8',
-    timeout: 60_000,
-  });
-  return { code: status, out: stdout, err: stderr };
-};
+const run = (...args: string[]) => line.run(args, { cwd: folder, input: '' });
 
 /** Two codes of one group: an error under rs274ngc, a warning elsewhere. */
 const TWO_MOTIONS = 'G17 G21 G40 G49 G80 G90 G54\nT1 M6\nS1000 M3\nG0 G1 X1. F100\nM30\n';
@@ -142,7 +117,7 @@ describe('trace', () => {
 
 describe('serve', () => {
   const started = async (args: string[]): Promise<TestClient> => {
-    const child = spawn(process.execPath, [cli, 'serve', '--stdio', ...args], { cwd: folder });
+    const child = spawn(process.execPath, [line.cli, 'serve', '--stdio', ...args], { cwd: folder });
     const writer = new StreamMessageWriter(child.stdin);
     const reader = new StreamMessageReader(child.stdout);
     const ended = new Promise<void>((resolve) => child.on('exit', () => resolve()));

@@ -1,33 +1,14 @@
 // Subprograms in the files beside a program, and the limits of a run, on the command line.
-import { spawnSync } from 'node:child_process';
-import { mkdirSync, mkdtempSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
-import { tmpdir } from 'node:os';
+import { mkdirSync, rmSync, symlinkSync, writeFileSync } from 'node:fs';
 import { dirname, join } from 'node:path';
-import { fileURLToPath } from 'node:url';
-import { build } from 'esbuild';
-import { afterAll, beforeAll, beforeEach, describe, expect, test } from 'vitest';
+import { beforeEach, describe, expect, test } from 'vitest';
+import { buildCommandLine } from '../harness/commandLine.ts';
 
-const root = fileURLToPath(new URL('../..', import.meta.url));
-const built = mkdtempSync(join(tmpdir(), 'blockwright-cli-sub-'));
-const cli = join(built, 'cli.js');
+const line = buildCommandLine();
 let folder = '';
 
-beforeAll(() =>
-  build({
-    absWorkingDir: root,
-    entryPoints: ['server/src/entries/cli.ts'],
-    outfile: cli,
-    bundle: true,
-    platform: 'node',
-    format: 'cjs',
-    target: 'node20',
-    mainFields: ['module', 'main'],
-    logLevel: 'error',
-  }),
-);
-afterAll(() => rmSync(built, { recursive: true, force: true }));
 beforeEach(() => {
-  folder = join(mkdtempSync(join(built, 'shop-')), 'parts');
+  folder = join(line.folder(), 'parts');
   mkdirSync(folder);
 });
 
@@ -37,15 +18,7 @@ const write = (name: string, content: string | Uint8Array): string => {
   return name;
 };
 
-const runWith = (input: string, ...args: string[]) => {
-  const { status, stdout, stderr } = spawnSync(process.execPath, [cli, ...args], {
-    cwd: folder,
-    input,
-    encoding: 'utf8',
-    timeout: 60_000,
-  });
-  return { code: status, out: stdout, err: stderr };
-};
+const runWith = (input: string, ...args: string[]) => line.run(args, { cwd: folder, input });
 const run = (...args: string[]) => runWith('', ...args);
 
 interface Traced {
