@@ -46,8 +46,9 @@ export function packChunkFor(analysis: PathAnalysis, request: PathRequest, versi
     pieces = new PathPieces();
     piecesOf.set(analysis, pieces);
   }
+  // A piece is built of what the last list named; only a new list has to know the run as it is now.
+  if (request.chunk !== INDEX_CHUNK) return pieces.pack(analysis, request.chunk) ?? NOTHING;
   const source = pathSourceOf(analysis);
-  if (request.chunk !== INDEX_CHUNK) return pieces.pack(source, request.chunk) ?? NOTHING;
   const index: PathIndex = {
     version,
     inch: programIsInch(source),

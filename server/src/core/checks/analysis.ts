@@ -38,7 +38,7 @@ import type { Segment, SegmentEntry, SegmentFinding } from './segment.ts';
 
 export type { Finding, Findings };
 
-/** Lines of a program with what came of executing them. A chunk lists its segments; a straight program has one each. */
+/** Lines of a program. Where it runs straight on, the one segment that came of executing them; see `passages` for the rest. */
 export interface Chunk {
   readonly lineCount: number;
   readonly segments: readonly Segment[];
@@ -162,7 +162,7 @@ export class Analysis {
     const { text } = this.list[index];
     const inside = line - this.firstLines[index];
     if (inside < 0 || inside >= text.lineCount) return '';
-    return text.source.slice(text.lineStart(inside), text.lineEnd(inside));
+    return text.lineText(inside);
   }
 
   /** The whole text. */
@@ -220,7 +220,7 @@ export class Analysis {
     const signatures = (chunk: LineChunk, from: number, to: number): string => {
       let all = '';
       for (let line = from; line < Math.min(to, chunk.lineCount); line++) {
-        const signature = flowSignature(chunk.source.slice(chunk.lineStart(line), chunk.lineEnd(line)), localCallCode);
+        const signature = flowSignature(chunk.lineText(line), localCallCode);
         if (signature !== '') all += `${signature}\n`;
       }
       return all;
@@ -398,18 +398,22 @@ export class Analysis {
 
   /** Executes again what leads to a line, and `more` lines from there; false for a line that is never reached. */
   private replayTo(line: number, more: number): boolean {
-    const chunk = this.list[this.chunkOfLine(line)];
-    const inside = line - this.firstLines[chunk.index];
-    const segment = chunk.segment ?? this.flow?.firstPassThrough(chunk, inside);
+    const { chunk, inside, segment } = this.firstPassAt(line);
     if (segment === undefined) return false;
     this.runner.replay(chunk.text, segment, Math.min(inside + more - segment.firstLine, segment.blockCount));
     return true;
   }
 
+  /** The chunk of a line, the line in it, and the segment that comes through it first; none for a line that is never reached. */
+  private firstPassAt(line: number): { chunk: RunChunk; inside: number; segment: Segment | undefined } {
+    const chunk = this.list[this.chunkOfLine(line)];
+    const inside = line - this.firstLines[chunk.index];
+    return { chunk, inside, segment: chunk.segment ?? this.flow?.firstPassThrough(chunk, inside) };
+  }
+
   /** True if the run comes to a line. */
   isReached(line: number): boolean {
-    const chunk = this.list[this.chunkOfLine(line)];
-    return (chunk.segment ?? this.flow?.firstPassThrough(chunk, line - this.firstLines[chunk.index])) !== undefined;
+    return this.firstPassAt(line).segment !== undefined;
   }
 
   /** How often the run came back to a line: at a loop's head, its passes in all. */
@@ -462,7 +466,8 @@ export class Analysis {
   /** What the rules found, in order, at most 1,000 a rule. */
   findings(): Findings {
     this.updateFirstLines();
-    const facts = this.gather();
+    const passages = Array.from(this.runPassages());
+    const facts = this.gather(passages);
     const ignored = readIgnores(facts.of(FactKind.ignore), (line) => isBlank(this.lineText(line)), this.lineCount);
     const counts = new Map<string, number>();
     const more: Record<string, number> = {};
@@ -478,7 +483,7 @@ export class Analysis {
       else more[code] = count - MOST_FINDINGS;
     };
     const repeated = new RepeatedFindings();
-    for (const { chunk, segment, firstLine } of this.runPassages()) {
+    for (const { chunk, segment, firstLine } of passages) {
       for (const own of segment.findings) {
         if (quiet && RULES[own.rule].silentInSubprograms) continue;
         const line = firstLine + own.line;
@@ -538,26 +543,24 @@ export class Analysis {
 
   /** The machine before a line; undefined for a line that is never reached. */
   private entryBefore(line: number): SegmentEntry | undefined {
-    const chunk = this.list[this.chunkOfLine(line)];
-    const inside = line - this.firstLines[chunk.index];
-    const segment = chunk.segment ?? this.flow?.firstPassThrough(chunk, inside);
+    const { chunk, inside, segment } = this.firstPassAt(line);
     return segment && this.runner.entryInside(chunk.text, segment, inside - segment.firstLine);
   }
 
-  private gather(): GatheredFacts {
+  private gather(passages?: readonly ChunkPassage[]): GatheredFacts {
     this.updateFirstLines();
     const { stop } = this.flow ?? {};
     return new GatheredFacts({
       configuration: this.configuration,
       pool: this.modePool,
       lineCount: this.lineCount,
-      passages: Array.from(this.runPassages()),
+      passages: passages ?? Array.from(this.runPassages()),
       inFlow: this.flow !== undefined,
       layout: () => this.source.layout,
       lineText: (line) => this.lineText(line),
       cutOffLine: this.limitLine,
       stop: stop === undefined ? undefined : { ...stop, line: lineOfSpot(stop.spot), loop: this.flow?.loopOfStop() },
-      isKnownProgram: (number) => this.isKnownProgram(number),
+      isKnownProgram: (number) => this.whereIsProgram(number) !== 'nowhere',
       fileOfProgram: (number) => this.fileOfProgram(number),
     });
   }
@@ -568,12 +571,6 @@ export class Analysis {
     return typeof found === 'object' ? found.text : undefined;
   }
 
-  private isKnownProgram(number: number): boolean {
-    return (
-      this.source.layout.unitOfNumber(number) !== undefined || (this.host?.lookup(number) ?? 'absent') !== 'absent'
-    );
-  }
-
   /** All segments in the order of the run, then those of lines that are never reached. Moves of `pass` 0 there are none. */
   passages(): Iterable<Passage> {
     this.updateFirstLines();
@@ -582,7 +579,7 @@ export class Analysis {
 
   private *runPassages(): Generator<ChunkPassage> {
     const { flow, list } = this;
-    const straight = this.flowHead?.index ?? list.length;
+    const straight = this.straightChunks;
     for (let i = 0; i < straight; i++) {
       const { segment } = list[i];
       if (segment !== undefined)
@@ -688,9 +685,7 @@ export class Analysis {
   /** Ends the run behind a chunk: the number of moves went over the limit. */
   private stopAt(index: number): void {
     this.limitLine = this.chunkFirstLine(index + 1);
-    for (let i = index + 1; i < this.list.length; i++) {
-      this.list[i].forget();
-    }
+    for (let i = index + 1; i < this.list.length; i++) this.list[i].forget();
   }
 
   /** Moves of the chunks before `index`. */

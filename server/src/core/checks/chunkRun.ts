@@ -16,6 +16,7 @@ import { sameVariables, Variables } from '../syntax/variables.ts';
 import type { LineChunk } from '../text/lineChunk.ts';
 import { type Fact, FactKind } from './facts.ts';
 import { Judge } from './judge.ts';
+import { RepeatedFindings } from './repeatedFindings.ts';
 import { LineFlag, type Segment, type SegmentEntry, type SegmentFinding } from './segment.ts';
 
 /** Which lines of a chunk changed: old lines [start, oldEnd) became new lines [start, newEnd). */
@@ -78,7 +79,6 @@ const sameNumbers = (a: Float64Array, b: Float64Array): boolean => {
 /** True if two heads of segments are the same state. */
 export const sameEntry = (a: SegmentEntry, b: SegmentEntry): boolean =>
   a.modes === b.modes &&
-  a.frame === b.frame &&
   sameNumbers(a.openMoves, b.openMoves) &&
   sameNumbers(a.position, b.position) &&
   sameNumbers(a.tangent, b.tangent) &&
@@ -134,7 +134,6 @@ export class ChunkRunner {
       position: Float64Array.from(this.executor.position),
       variables: new Map(),
       tangent: new Float64Array(3).fill(Number.NaN),
-      frame: 0,
       openMoves: NOTHING_OPEN,
     };
   }
@@ -360,7 +359,7 @@ export class ChunkRunner {
     lastTangent(moves, moves.count, entry.position, entry.tangent, this.pool, tangent);
     const modes = modesAfter.length > 0 ? modesAfter[modesAfter.length - 1] : entry.modes;
     const variables = (segment.flags & LineFlag.assigns) !== 0 ? this.variables.snapshot() : entry.variables;
-    return { modes, position, variables, tangent, frame: entry.frame, openMoves: segment.openAfter };
+    return { modes, position, variables, tangent, openMoves: segment.openAfter };
   }
 
   /** Begins a segment that takes in many passes through lines that were executed before. */
@@ -432,11 +431,9 @@ export class ChunkRunner {
   /** Puts what `runPass` executed together. Findings that repeat are kept once, and facts that only the first pass can tell not at all. */
   finishPasses(entry: SegmentEntry): Segment {
     const { judge, moves, executor } = this;
+    const repeated = new RepeatedFindings();
+    judge.findings = judge.findings.filter((finding) => !repeated.has(finding, finding.line));
     const seen = new Set<string>();
-    judge.findings = judge.findings.filter(({ rule, message, line, column, origin }) => {
-      const key = `${rule} ${message} ${line} ${column} ${origin?.line}`;
-      return !seen.has(key) && seen.add(key);
-    });
     judge.facts = judge.facts.filter(({ kind, line, a, b }) => {
       if (REPEATING_FACTS.has(kind)) return true;
       const key = `${kind} ${line} ${a} ${b}`;
@@ -484,7 +481,6 @@ export class ChunkRunner {
       position: Float64Array.from(executor.position),
       variables: this.variables.snapshot(),
       tangent,
-      frame: segment.entry.frame,
       openMoves: executor.compensation.save(-lines),
     };
   }

@@ -4,19 +4,11 @@
  */
 import type { Configuration } from '../machine/configuration.ts';
 import type { ProgramFacts } from './facts.ts';
-import type { Fix, MessageData } from './rule.ts';
 import { RULES } from './rules.ts';
+import type { SegmentFinding } from './segment.ts';
 
 /** A finding at a line of the program; `rule` is the place in the register. */
-export interface JoinFinding {
-  readonly rule: number;
-  readonly message: string;
-  readonly line: number;
-  readonly column: number;
-  readonly endColumn: number;
-  readonly data: MessageData;
-  readonly fixes: readonly Fix[];
-}
+export type JoinFinding = Omit<SegmentFinding, 'origin'>;
 
 /** Places in the register of the rules that take their time. */
 const COSTLY = RULES.flatMap(({ costly }, place) => (costly === undefined ? [] : [place]));

@@ -16,8 +16,6 @@ export interface SegmentEntry {
   readonly variables: ReadonlyMap<VariableName, number>;
   /** Direction of the last cut. */
   readonly tangent: Float64Array;
-  /** Call frame the stretch runs in: 0 is the program itself. Calls (not executed yet) open further ones. */
-  readonly frame: number;
   /** What radius compensation holds back until it knows what follows, and the programmed position; empty where `position` is the programmed one. */
   readonly openMoves: Float64Array;
 }

@@ -50,6 +50,11 @@ export class LineChunk {
     return line + 1 < this.lineCount ? this.start + this.starts[line + 1] : this.end;
   }
 
+  /** Text of a line without its line end. */
+  lineText(line: number): string {
+    return this.source.slice(this.lineStart(line), this.lineEnd(line));
+  }
+
   /** The chunk's text. */
   text(): string {
     return this.source.slice(this.start, this.end);

@@ -474,10 +474,7 @@ const passPassesBy = (passage: PassageRun, { start, oldEnd, newEnd }: ChangedLin
 };
 
 /** The text of a loop's head, or of the whole block that a loop comes back to. */
-const conditionText = ({ chunk, line }: Spot): string => {
-  const { text } = chunk;
-  return text.source.slice(text.lineStart(line), text.lineEnd(line));
-};
+const conditionText = ({ chunk, line }: Spot): string => chunk.text.lineText(line);
 
 /** What the lines of another file count as: the outermost call; undefined in the program itself. */
 const calledFile = ({ source, line, frame }: Point, { chunk }: Spot): CalledFile | undefined => {

@@ -73,7 +73,7 @@ const hasWordsBefore = (texts: readonly LineChunk[], line: number): boolean => {
   let passed = 0;
   for (const text of texts) {
     for (let i = 0; i < text.lineCount && passed < line; i++, passed++) {
-      if (/^\s*[^\s%(;/:]/.test(text.source.slice(text.lineStart(i), text.lineEnd(i)))) return true;
+      if (/^\s*[^\s%(;/:]/.test(text.lineText(i))) return true;
     }
     if (passed >= line) return false;
   }
