@@ -117,6 +117,23 @@ describe('runs', () => {
       expect([found(program), program.analysis.isSettled]).toEqual([1, true]);
     });
 
+    test('goes on where it was held up by a subprogram’s file and nothing changed', async () => {
+      const { program, runs } = begin(text);
+      program.configure(blank);
+      runs.start(program);
+      let arrive = (): void => undefined;
+      program.awaited = new Promise((resolve) => {
+        arrive = resolve;
+      });
+      await expect.poll(() => program.settling, { timeout: 5000 }).toBeUndefined();
+      expect(program.analysis.isSettled).toBe(false);
+      arrive();
+      program.awaited = undefined;
+      expect(runs.start(program)).toBe(true);
+      await expect.poll(() => program.analysis.isSettled, { timeout: 5000 }).toBe(true);
+      expect(found(program)).toBe(1);
+    });
+
     test('ends with its program, and gives way to who cancels', async () => {
       const { program, runs, seen } = begin(text);
       program.configure(blank);

@@ -50,7 +50,10 @@ export class Runs {
 
   /** Runs the first slice at once; true if the program is up to date after it. A longer run goes on by itself. */
   start(program: Program): boolean {
-    if (!program.isDirty && program.awaited === undefined) return true;
+    if (!program.isDirty && program.awaited === undefined) {
+      if (!isHeld(program)) this.settle(program);
+      return true;
+    }
     if (!program.isConfigured || program.run || isHeld(program)) return false;
     if (this.slice(program, FIRST_SLICE)) return true;
     if (!isHeld(program)) {
