@@ -17,7 +17,7 @@ testRule('air-pass-left-on', {
 G21 G90 G54
 G0 X10.
 M30`,
-      findings: [{ message: 'lifted', says: ['lifted by 50 '] }],
+      findings: [{ message: 'lifted', says: ['runs 50 higher'] }],
     },
     {
       // Any case, an inch program, in a block with words.
@@ -29,8 +29,8 @@ G0 X1.
  ^^^^^^^^^^^^^^^^^^^^^^^^
 M30`,
       findings: [
-        { message: 'lifted', says: ['2.5'] },
-        { message: 'lifted', says: ['by 0.5'] },
+        { message: 'lifted', says: ['runs 2.5 higher'] },
+        { message: 'lifted', says: ['runs 0.5 higher'] },
       ],
     },
     {
@@ -38,7 +38,7 @@ M30`,
 G0 X10. ; blockwright-air-pass 0.5
           ^^^^^^^^^^^^^^^^^^^^^^^^
 M30`,
-      findings: [{ message: 'lifted', says: ['by 0.5 '] }],
+      findings: [{ message: 'lifted', says: ['runs 0.5 higher'] }],
     },
     {
       program: `

@@ -11,9 +11,9 @@ export const airPassLeftOn = defineRule({
   reason: 'A lifted program cuts nothing, and one that is half put back cuts at the wrong height.',
   messages: {
     lifted:
-      'The program is lifted by {lift} for a pass in the air and cuts nothing. Take the lift out, and this remark with it, before you cut.',
+      'This remark says that the program runs {lift} higher for a pass in the air, so it cuts nothing. Set back what was raised, the work offset or the Z words, and take this remark out before you cut.',
     'no-lift':
-      'The program is lifted for a pass in the air, and this remark does not say how far. Take the lift out, and this remark with it, before you cut.',
+      'This remark says that the program runs higher for a pass in the air, and not how much. Set back what was raised, the work offset or the Z words, and take this remark out before you cut.',
   },
   codes(context) {
     const { block } = context;

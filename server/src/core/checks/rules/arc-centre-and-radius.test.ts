@@ -18,15 +18,15 @@ G2 X8. Y8. I8. R8. F100
           message: 'both',
           fixes: [
             {
-              title: 'Keep R, take the centre words out: centre X8. Y0., radius 8., 90° clockwise',
+              title: 'Keep R, take the centre words out (centre X8. Y0., radius 8., 90° clockwise)',
               output: 'G17 G0 X0 Y0\nG2 X8. Y8. R8. F100',
             },
             {
-              title: 'Keep the centre, take R out: centre X8. Y0., radius 8., 90° clockwise',
+              title: 'Keep the centre, take R out (centre X8. Y0., radius 8., 90° clockwise)',
               output: 'G17 G0 X0 Y0\nG2 X8. Y8. I8. F100',
             },
           ],
-          says: ['R 8'],
+          says: ['R8'],
         },
       ],
     },
@@ -41,7 +41,7 @@ G2 X8. Y8. I3. R8. F100
           message: 'both-strict',
           fixes: [
             {
-              title: 'Keep R, take the centre words out: centre X8. Y0., radius 8., 90° clockwise',
+              title: 'Keep R, take the centre words out (centre X8. Y0., radius 8., 90° clockwise)',
               output: 'G17 G0 X0 Y0\nG2 X8. Y8. R8. F100',
             },
           ],

@@ -9,8 +9,8 @@ export const arcCentreAndRadius = defineRule({
   repairedBySearch: true,
   reason: 'A control alarms or takes one of the two; which one differs.',
   messages: {
-    both: 'R {radius} and centre words stand in one block; here R holds and the centre words are dropped. Keep one of the two.',
-    'both-strict': 'R {radius} and centre words stand in one block, and this control stops at it. Keep one of the two.',
+    both: 'R{radius} and centre words stand in one block; here R holds and the centre words are dropped. Keep one of the two.',
+    'both-strict': 'R{radius} and centre words stand in one block, and this control stops at it. Keep one of the two.',
   },
   fault(context, fault, arc) {
     const message = context.profile.radiusAndCentre === 'error' ? 'both-strict' : 'both';

@@ -17,7 +17,7 @@ G2 X10. Y10. F100
           message: 'missing',
           fixes: [
             {
-              title: 'Write R7.071: centre X5. Y5., radius 7.071, 180° clockwise',
+              title: 'Write R7.071 (centre X5. Y5., radius 7.071, 180° clockwise)',
               output: 'G17 G0 X0 Y0\nG2 X10. Y10. R7.071 F100',
             },
           ],
@@ -35,7 +35,7 @@ G3 Y10. Z10. F100
           message: 'missing',
           fixes: [
             {
-              title: 'Write R7.071: centre Y5. Z5., radius 7.071, 180° counter-clockwise',
+              title: 'Write R7.071 (centre Y5. Z5., radius 7.071, 180° counter-clockwise)',
               output: 'G19 G0 X0 Y0 Z0\nG3 Y10. Z10. R7.071 F100',
             },
           ],
@@ -53,7 +53,7 @@ G3 X10. Z10. F100
           message: 'missing',
           fixes: [
             {
-              title: 'Write R7.071: centre X5. Z5., radius 7.071, 180° counter-clockwise',
+              title: 'Write R7.071 (centre X5. Z5., radius 7.071, 180° counter-clockwise)',
               output: 'G18 G0 X0 Y0 Z0\nG3 X10. Z10. R7.071 F100',
             },
           ],

@@ -28,7 +28,7 @@ M30`,
           message: 'suspect',
           fixes: [
             {
-              title: 'Write G3: centre X10. Y10., radius 10., 90° counter-clockwise',
+              title: 'Write G3 (centre X10. Y10., radius 10., 90° counter-clockwise)',
               output: 'G17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 X20. Y10. J10.\nG1 Y20.\nM30',
             },
           ],
@@ -49,7 +49,7 @@ M30`,
           message: 'suspect',
           fixes: [
             {
-              title: 'Write G3: centre X10. Y10., radius 10., 90° counter-clockwise',
+              title: 'Write G3 (centre X10. Y10., radius 10., 90° counter-clockwise)',
               output: 'G17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 X20. Y10. R10.\nG1 Y20.\nM30',
             },
           ],
@@ -71,7 +71,7 @@ M30`,
           message: 'suspect',
           fixes: [
             {
-              title: 'Write G3: centre X10. Y10., radius 10., 180° counter-clockwise',
+              title: 'Write G3 (centre X10. Y10., radius 10., 180° counter-clockwise)',
               output: 'G17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 Y20. Z-1. J10.\nG3 Y0 Z-2. J-10.\nG3 Y20. Z-3. J10.\nM30',
             },
           ],
@@ -95,7 +95,7 @@ M99`,
           message: 'suspect',
           fixes: [
             {
-              title: 'Write G3: centre X10. Y10., radius 10., 90° counter-clockwise',
+              title: 'Write G3 (centre X10. Y10., radius 10., 90° counter-clockwise)',
               output: 'M98 P1 L2\nM30\nO1\nG17 G0 X0 Y0 Z0\nG1 X10. F100\nG3 X20. Y10. J10.\nG1 Y20.\nM99',
             },
           ],

@@ -16,7 +16,7 @@ G2 X10. R5.02 F100
         {
           message: 'half-turn',
           fixes: [{ title: 'Write I5. J-0.448', output: 'G17 G0 X0 Y0\nG2 X10. I5. J-0.448 F100' }],
-          says: ['R 5.02', '0.001 more', '0.0111'],
+          says: ['R5.02 is within 1 % of 5,', '0.001 more', '0.0111', 'Write I5. J-0.448 instead of R'],
         },
       ],
     },
@@ -41,7 +41,7 @@ G2 X0.1 R-5. F100
         {
           message: 'full-turn',
           fixes: [{ title: 'Write I0.05 J5.', output: 'G17 G0 X0 Y0\nG2 X0.1 I0.05 J5. F100' }],
-          says: ['R -5', '0.1 from start'],
+          says: ['R-5', '0.1 from start'],
         },
       ],
     },

@@ -18,11 +18,11 @@ G2 X10. Y0 R4. F100
           message: 'too-small',
           fixes: [
             {
-              title: 'Write R5.: centre X5. Y0., radius 5., 180° clockwise',
+              title: 'Write R5. (centre X5. Y0., radius 5., 180° clockwise)',
               output: 'G17 G0 X0 Y0\nG2 X10. Y0 R5. F100',
             },
           ],
-          says: ['R 4 ', 'at least 5'],
+          says: ['R4 ', 'at least 5'],
         },
       ],
     },
@@ -36,7 +36,7 @@ G2 X1. Y0 R.4 F10
           message: 'too-small',
           fixes: [
             {
-              title: 'Write R.5: centre X.5 Y0., radius .5, 180° clockwise',
+              title: 'Write R.5 (centre X.5 Y0., radius .5, 180° clockwise)',
               output: 'G20 G17 G0 X0 Y0\nG2 X1. Y0 R.5 F10',
             },
           ],

@@ -8,8 +8,7 @@ export const arcRadiusTooSmall = defineRule({
   repairedBySearch: true,
   reason: 'No circle of this radius passes through both points: the control alarms, or cuts another arc.',
   messages: {
-    'too-small':
-      'R {radius} does not reach from start to end, which needs at least {least}. Check R and the end point.',
+    'too-small': 'R{radius} does not reach from start to end, which needs at least {least}. Check R and the end point.',
   },
   fault(context, fault, arc) {
     const data =

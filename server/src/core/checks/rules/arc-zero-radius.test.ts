@@ -17,7 +17,7 @@ G2 X10. I0 J0 F100
           message: 'zero',
           fixes: [
             {
-              title: 'Write I5.: centre X5. Y0., radius 5., 180° clockwise',
+              title: 'Write I5. (centre X5. Y0., radius 5., 180° clockwise)',
               output: 'G17 G0 X0 Y0\nG2 X10. I5. J0 F100',
             },
           ],
@@ -31,9 +31,13 @@ G2 X10. R0 F100
         ^^`,
       findings: [
         {
-          message: 'zero',
+          message: 'radius-zero',
+          says: ['by I and J'],
           fixes: [
-            { title: 'Write R5.: centre X5. Y0., radius 5., 180° clockwise', output: 'G17 G0 X0 Y0\nG2 X10. R5. F100' },
+            {
+              title: 'Write R5. (centre X5. Y0., radius 5., 180° clockwise)',
+              output: 'G17 G0 X0 Y0\nG2 X10. R5. F100',
+            },
           ],
         },
       ],

@@ -20,7 +20,7 @@ M99
 O3
 M98 P2
 M99`,
-      findings: [{ message: 'itself', says: ['O2', '32'] }],
+      findings: [{ message: 'itself', says: ['O2 calls itself', '32'] }],
     },
     {
       program: `

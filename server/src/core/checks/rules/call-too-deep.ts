@@ -9,8 +9,8 @@ export const callTooDeep = defineRule({
   reason: 'The control alarms where it can nest no more calls, mostly after four.',
   messages: {
     itself:
-      'From here on O{number} calls itself again and again, more than {depth} deep, and the path ends. Let it return by M99 before it calls itself, or loop with WHILE.',
-    deep: 'Calls are nested more than {depth} deep here, and the path ends. Look which of the called programs calls back, or raise limits.depth in blockwright.json.',
+      'From this call on O{number} calls itself again and again, more than {depth} deep: the control alarms, and path and checks end here. Correct the number behind P where it does, or repeat by L or WHILE instead.',
+    deep: 'Calls are nested more than {depth} deep here: path and checks end. Look which of the called programs calls back, or raise limits.depth in blockwright.json.',
   },
   program(facts, report) {
     const { stop } = facts;

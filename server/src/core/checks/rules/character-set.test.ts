@@ -16,7 +16,7 @@ testRule('character-set', {
 G0 X\u22121.
     ^`,
       findings: [
-        { message: 'outside', says: ['U+2212'], fixes: [{ title: 'Write a plain minus', output: 'G0 X-1.' }] },
+        { message: 'dash', says: ['minus key'], fixes: [{ title: 'Write a plain minus', output: 'G0 X-1.' }] },
       ],
     },
     {
@@ -25,8 +25,8 @@ G0\u00a0X1.
   ^`,
       findings: [
         {
-          message: 'outside',
-          says: ['U+00A0'],
+          message: 'space',
+          says: ['special space'],
           fixes: [{ title: 'Write a plain space', safe: true, output: 'G0 X1.' }],
         },
       ],

@@ -13,21 +13,24 @@ export const characterSet = defineRule({
   severities: { 'bad-utf8': 'error' },
   reason: 'A control drops characters it does not know or alarms at them; a dropped minus is a crash.',
   messages: {
+    dash: 'This is a longer dash and no minus, though it looks like one; a control drops it or alarms. Type it anew with the minus key.',
+    space:
+      'This is a special space that text programs write, and a control may alarm at it. Type it anew with the space bar.',
     outside:
       '"{text}" (U+{codepoint}) is not a character that the control takes. Write it in plain letters, digits and signs.',
     'bad-utf8': 'Here the file holds bytes that are no UTF-8 text. Save it again as UTF-8 or plain ASCII.',
   },
   fault(context, fault) {
-    const data = { ...fault.data, ...(fault.message === 'outside' ? { codepoint: hex(fault) } : {}) };
-    context.report(
-      fault.message,
-      fault.start,
-      fault.end,
-      data,
-      fault.message === 'outside' ? repairs(context, fault) : [],
-    );
+    if (fault.message !== 'outside') {
+      context.report(fault.message, fault.start, fault.end, fault.data);
+      return;
+    }
+    const data = { ...fault.data, codepoint: hex(fault) };
+    context.report(messageFor(String(fault.data.text)), fault.start, fault.end, data, repairs(context, fault));
   },
 });
+
+const messageFor = (text: string): string => (DASHES.test(text) ? 'dash' : SPACES.test(text) ? 'space' : 'outside');
 
 const hex = (fault: Fault): string => {
   const code = fault.data.codepoint;

@@ -19,28 +19,40 @@ export const chipLoadOutOfRange = defineRule({
     low: 'F{feed} at S{speed} with {teeth} teeth is {actual} {unit} a tooth, less than the {least} to {most} {unit} usual for a diameter of {diameter} {unit}. F{right} would be the least.',
   },
   wanted: (configuration) => configuration.material !== undefined,
+  idle(context) {
+    if (!isJudgedMotion(context)) return true;
+    const load = loadOf(context);
+    return load === undefined || isInRange(load) !== isTold(context);
+  },
   cut(context) {
-    if (!isJudged(context) || isOverMachine(context)) return;
+    if (!isJudged(context)) return;
     const load = loadOf(context);
     if (load === undefined) return;
-    const { actual, least, most } = load;
-    const isTold = (context.modes[Mode.given] & Given.chipLoadTold) !== 0;
-    if (actual >= least && actual <= most) {
-      if (isTold) context.takeBack(Given.chipLoadTold);
+    if (isInRange(load)) {
+      if (isTold(context)) context.takeBack(Given.chipLoadTold);
       return;
     }
-    if (isTold) return;
+    if (isTold(context)) return;
     report(context, load);
     context.give(Given.chipLoadTold);
   },
 });
 
 /** Straight cuts along the work and drilling. Arcs run faster at the wall than F says, and a plunge is slower. */
-const isJudged = ({ modes, block }: RuleContext): boolean => {
+const isJudged = (context: RuleContext): boolean => {
+  const { modes, block } = context;
+  return isJudgedMotion(context) && (modes[Mode.cycle] !== 0 || block.has(X) || block.has(Y));
+};
+
+const isJudgedMotion = ({ modes }: RuleContext): boolean => {
   const cycle = modes[Mode.cycle];
   if (cycle !== 0) return cycle === 810 || cycle === 820 || cycle === 830 || cycle === 730;
-  return modes[Mode.motion] === 10 && (block.has(X) || block.has(Y));
+  return modes[Mode.motion] === 10;
 };
+
+const isTold = ({ modes }: RuleContext): boolean => (modes[Mode.given] & Given.chipLoadTold) !== 0;
+
+const isInRange = ({ actual, least, most }: Load): boolean => actual >= least && actual <= most;
 
 interface Load {
   readonly actual: number;
@@ -50,8 +62,10 @@ interface Load {
   readonly diameter: number;
 }
 
+/** The load; undefined where it is not known, or the machine does not reach the feed anyway. */
 const loadOf = (context: RuleContext): Load | undefined => {
   const { modes } = context;
+  if (isOverMachine(context)) return undefined;
   const tool = modes[Mode.tool] < 0 || modes[Mode.speedMode] !== 97 ? undefined : toolInSpindle(context);
   if (tool?.diameter === undefined) return undefined;
   const isDrilling = modes[Mode.cycle] !== 0;

@@ -66,7 +66,7 @@ M30`,
       findings: [
         {
           message: 'way-out',
-          says: ['Z50 is a new depth'],
+          says: ['Z50 is the depth of another hole'],
           fixes: [{ title: 'Write G0 before it', output: 'G81 X1. Z-5. R2. F100\nX2.\nG0 Z50.\nX0.\nM30' }],
         },
       ],

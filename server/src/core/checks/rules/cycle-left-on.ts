@@ -21,9 +21,9 @@ export const cycleLeftOn = defineRule({
   reason: 'While a cycle is on, every block with an axis word drills a hole where it ends.',
   messages: {
     'tool-change':
-      '{cycle} is still on at this tool change, and the next block with an axis word drills with it. Write G80 before.',
+      '{cycle} is still on at this tool change, and the next block with an axis word drills with it. Write G80 before it.',
     'way-out':
-      '{cycle} is still on, so {axis}{level} is a new depth above R and no move. Write G80 or G0 before a way out.',
+      '{cycle} is still on, so {axis}{level} is the depth of another hole, above R, and no way up. Write G80 in the block before, or G0 in this one.',
     machine: '{cycle} is still on, so this block drills instead of moving in machine coordinates. Write G0 before G53.',
     'program-end':
       '{cycle} is still on, so this block drills one more hole and ends the program. Write G80 before it, or the hole in a block of its own.',
@@ -52,6 +52,11 @@ export const cycleLeftOn = defineRule({
     report(context, 'way-out', data, insertion(context, 'G0', firstWord(context)));
     // The wrong depth stays with the cycle: told once.
     context.give(Given.cycleComplained);
+  },
+  idle({ modes, configuration: { stock } }) {
+    if (modes[Mode.cycle] === 0 || stock === undefined || offsetNumber(stock.offset) !== modes[Mode.offset])
+      return true;
+    return (modes[Mode.given] & Given.cycleComplained) !== 0 || modes[Mode.plane] !== 17;
   },
   cut(context) {
     const { modes, configuration, position, unit } = context;

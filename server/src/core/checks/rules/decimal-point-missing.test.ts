@@ -16,7 +16,32 @@ G0 X10. Y5
         ^^
 M30`,
       findings: [
-        { message: 'missing', says: ['Y5 has no', 'Y5.'], fixes: [{ title: 'Write Y5.', output: 'G0 X10. Y5.\nM30' }] },
+        {
+          message: 'missing',
+          says: ['Y5 has no', 'counts 0.005 mm', 'Y5.', '5 mm are meant'],
+          fixes: [{ title: 'Write Y5.', output: 'G0 X10. Y5.\nM30' }],
+        },
+      ],
+    },
+    {
+      profile: 'iso-macro',
+      program: `
+G20 G0 X1. Y-5
+           ^^^
+A90
+^^^
+M30`,
+      findings: [
+        {
+          message: 'missing',
+          says: ['Y-5 has no', 'counts -0.0005 inches', '-5 inches are meant'],
+          fixes: [{ title: 'Write Y-5.', output: 'G20 G0 X1. Y-5.\nA90\nM30' }],
+        },
+        {
+          message: 'missing',
+          says: ['counts 0.09 degrees', 'Write A90. if 90 degrees'],
+          fixes: [{ title: 'Write A90.', output: 'G20 G0 X1. Y-5\nA90.\nM30' }],
+        },
       ],
     },
   ],

@@ -27,7 +27,7 @@ WHILE [#1 GT 2] DO1
 G0 X1.
 END1
 M30`,
-      findings: [{ message: 'repeats', says: ['#1 = 3'] }],
+      findings: [{ message: 'repeats', says: ['in a pass before (#1 = 3)', 'as #1=#1+1 does'] }],
     },
     {
       program: `

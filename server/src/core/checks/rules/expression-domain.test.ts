@@ -14,7 +14,20 @@ testRule('expression-domain', {
       program: `
 G0 X[SQRT[-4.]]
      ^^^^^^^^^`,
-      findings: [{ message: 'sqrt', says: ['-4'] }],
+      findings: [{ message: 'sqrt', says: ['-4', 'Check the numbers that go in.'] }],
+    },
+    {
+      program: `
+#1=2
+#2=7
+G0 X[SQRT[#1-#2+#1]] Y[1/[#1-2]]
+     ^^^^^^^^^^^^^^
+                       ^^^^^^^^
+M30`,
+      findings: [
+        { message: 'sqrt', says: ['-3', 'Check the values of #1 and #2.'] },
+        { message: 'zero-division', says: ['Check the value of #1.'] },
+      ],
     },
     {
       program: `

@@ -24,6 +24,7 @@ export const feedOverMachine = defineRule({
     if ((context.block.present & AXIS_BITS) === 0) judge(context);
   },
   rapid: (context) => judge(context),
+  idle: (context) => !isOverMachine(context),
   cut: (context) => judge(context),
 });
 

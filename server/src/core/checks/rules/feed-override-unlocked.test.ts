@@ -28,7 +28,7 @@ G1 Z-12.
 M3
 Z5.
 M30`,
-      findings: [{ message: 'unlocked', says: ['M6X1', 'moves by hand', 'M49', 'M48'] }],
+      findings: [{ message: 'unlocked', says: ['M6X1', 'tapped here with G1,', 'M49', 'M48'] }],
     },
     {
       // Unlocked again before the second tap.
@@ -38,7 +38,7 @@ G85 X9. Y0 Z-12. R8. F500
 ^^^
 G80
 M30`,
-      findings: [{ message: 'unlocked', says: ['M8X1.25', 'G85'] }],
+      findings: [{ message: 'unlocked', says: ['M8X1.25 is tapped here with G85'] }],
     },
   ],
 });

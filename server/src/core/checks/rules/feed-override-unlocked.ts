@@ -2,7 +2,7 @@ import { Given, Mode } from '../../machine/modes.ts';
 import { letterIndex } from '../../syntax/block.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
-import { strokeName, strokeWords, threadName } from '../support/tapWords.ts';
+import { strokeWords, threadName } from '../support/tapWords.ts';
 import { threadWork } from '../support/threadWork.ts';
 
 const M = letterIndex('M');
@@ -14,7 +14,7 @@ export const feedOverrideUnlocked = defineRule({
   reason: 'A hand on the override knob changes the feed of plain moves, and the tap keeps its pitch.',
   messages: {
     unlocked:
-      'Here {thread} is fed by {how}, and the feed override works on that. Write M49 before it and M48 behind it if your control has them, and leave the knob at 100 %.',
+      '{thread} is tapped here with {how}, so the knob of the feed override changes its feed and spoils the thread. Leave the knob at 100 %, or write M49 before and M48 behind if your control has them.',
   },
   codes(context) {
     const { block } = context;
@@ -33,7 +33,10 @@ export const feedOverrideUnlocked = defineRule({
       if (tap === undefined || !isPlain || (facts.pool.at(pass.modes, Mode.given) & Given.overrideLocked) !== 0)
         continue;
       if (!reporter.isNew(`tool ${facts.pool.at(pass.modes, Mode.tool)} ${threadName(tap)}`)) continue;
-      reporter.tell('unlocked', pass.line, strokeWords(stroke), { thread: threadName(tap), how: strokeName(stroke) });
+      reporter.tell('unlocked', pass.line, strokeWords(stroke), {
+        thread: threadName(tap),
+        how: cycle === 0 ? 'G1' : `G${cycle / 10}`,
+      });
     }
   },
 });

@@ -33,7 +33,7 @@ G3 I-5. Z-2.
 G1 G40 X0
 M30`,
       // Inside a circle of 5 the centre of a cutter of 3 runs on 2: atan(2 / (2·π·2)) = 9.05°; 2 / (tan 6° · 2·π·2) = 1.52 turns.
-      findings: [{ message: 'steep', says: ['9.05°', '6°', '1.52 turns'] }],
+      findings: [{ message: 'steep', says: ['goes down 2 at 9.04°', '6°', 'at most 1.32 a turn'] }],
     },
     {
       configuration: { tools: [{ number: 1, kind: 'end-mill', rampLimit: 3 }] },
@@ -44,7 +44,7 @@ G3 I-5. Z-5. F100
 ^^^^^^^^^^^^^^^^^
 M30`,
       // atan(5 / (2·π·5)) = 9.05°; 5 / (tan 3° · 2·π·5) = 3.04 turns.
-      findings: [{ message: 'steep', says: ['9.05°', '3°', '3.04 turns'] }],
+      findings: [{ message: 'steep', says: ['goes down 5 at 9.04°', '3°', 'at most 1.64 a turn'] }],
     },
   ],
 });

@@ -10,7 +10,7 @@ export const helixTooSteep = defineRule({
   reason: 'The middle of the cutter rubs or breaks when it goes down steeper than it can cut.',
   messages: {
     steep:
-      'The helix goes down at {angle}° on the centre path, and tool {tool} may ramp {limit}°. Take at least {turns} turns for this depth, or a larger path.',
+      'The helix goes down {depth} at {angle}° on the centre path, and tool {tool} may ramp {limit}°. Go down at most {perTurn} a turn, or take a larger circle.',
   },
   arc(context, arc) {
     const down = arc.startThird - arc.endThird;
@@ -24,13 +24,17 @@ export const helixTooSteep = defineRule({
     const way = radius * Math.abs(arc.sweep);
     const angle = (Math.atan2(down, way) * 180) / Math.PI;
     if (!(angle > row.rampLimit * (1 + 1e-6))) return;
-    const turns = down / (Math.tan((row.rampLimit * Math.PI) / 180) * 2 * Math.PI * radius);
+    const perTurn = (Math.tan((row.rampLimit * Math.PI) / 180) * 2 * Math.PI * radius) / context.unit;
+    const scale = context.unit === 1 ? 100 : 10_000;
+    const rounded = Math.round(angle * 100) / 100;
     const { block } = context;
     context.report('steep', block.starts[0], block.ends[block.wordCount - 1], {
-      angle: Math.ceil(angle * 100) / 100,
+      depth: down / context.unit,
+      // A hair over the limit is not written as the limit.
+      angle: rounded > row.rampLimit ? rounded : Math.ceil(angle * 100) / 100,
       tool,
       limit: row.rampLimit,
-      turns: Math.ceil(turns * 100 - 1e-6) / 100,
+      perTurn: Math.floor(perTurn * scale + 1e-6) / scale,
     });
   },
 });

@@ -24,7 +24,7 @@ G0 Z-30.
 G1 X-20.
 ^^^^^^^^
 M30`,
-      findings: [{ message: 'holder', says: ['Z-30 the holder of tool 1 is at least 5 below', '25 long'] }],
+      findings: [{ message: 'holder', says: ['Z-30 tool 1 is 30 below', 'only 25 long', 'at least 5.'] }],
     },
     {
       // At rapid, down a hole.
@@ -34,7 +34,7 @@ Z-27.5
 ^^^^^^
 Z2.
 M30`,
-      findings: [{ message: 'holder', says: ['2.5 below'] }],
+      findings: [{ message: 'holder', says: ['at least 2.5.'] }],
     },
   ],
 });

@@ -12,7 +12,7 @@ export const holderBelowStock = defineRule({
   reason: 'A holder that goes into the work rubs, then breaks what it holds.',
   messages: {
     holder:
-      'At Z{level} the holder of {tool} is at least {below} below the top of the blank at Z{top}: the tool is {length} long from the gauge line. Take a longer one, or look that the pocket is wide enough for the holder.',
+      'At Z{level} {tool} is {depth} below the top of the blank at Z{top} and only {length} long from the gauge line, so its holder goes in at least {below}. Take a longer tool or correct its length in the tool table, unless the pocket is wider than the holder.',
   },
   program(facts, report) {
     const stock = stockShape(facts.configuration);
@@ -27,6 +27,7 @@ export const holderBelowStock = defineRule({
       report('holder', line, start, end, {
         level: asLength(level, unit),
         tool: toolName(tool),
+        depth: asLength(stock.top - level, unit),
         below: asLength(below, unit),
         top: asLength(stock.top, unit),
         length: asLength(length, unit),

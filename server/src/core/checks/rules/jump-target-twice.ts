@@ -8,7 +8,7 @@ export const jumpTargetTwice = defineRule({
   reason: 'Controls that search on from the jump run another block than those that search from the top.',
   messages: {
     twice:
-      'N{number} stands in line {before} and in line {behind}: a control that searches from the top goes to the first, one that searches on from here to the second, and so does the path shown. Give each block its own number.',
+      'N{number} stands in line {before} and in line {behind}, and controls differ in which of them they jump to; the path goes to line {behind}. Give one of them a number of its own, and write it here if that one is meant.',
   },
   program(facts, report) {
     for (const jump of jumpsOf(facts)) {

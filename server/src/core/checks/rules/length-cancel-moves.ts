@@ -42,6 +42,7 @@ export const lengthCancelMoves = defineRule({
     if (findCode(block, [530]) < 0) judge(context);
     if (modes[Mode.lengthCompensation] !== NO_LENGTH) context.takeBack(Given.lengthCancelled);
   },
+  idle: ({ modes }) => (modes[Mode.given] & Given.lengthCancelled) === 0,
   cut(context) {
     const { modes, block } = context;
     if ((modes[Mode.given] & Given.lengthCancelled) === 0) return;

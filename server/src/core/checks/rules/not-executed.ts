@@ -31,21 +31,22 @@ export const notExecuted = defineRule({
   messages: {
     'radius-unknown':
       'The cutter’s radius for G41 or G42 is not known here, so the path is the programmed one and nothing is checked on it. Give the diameter in the tool table of blockwright.json, or in the remark of the tool change.',
-    probe: 'Probing moves are shown up to their end point: where the probe touches is not known here.',
+    probe:
+      'The path shows probing moves up to their end point, as where the probe touches is not known here. Nothing needs to be changed for that.',
     condition:
-      'This condition hangs on a value that is not known here, such as one of the machine’s own: path and checks go on as if it were not fulfilled. Look yourself at what happens where it is.',
+      'This condition depends on a value that is not known here, such as one of the machine’s own: path and checks go on as if it were not fulfilled. Look yourself at what happens where it is.',
     'then-condition':
-      'This condition hangs on a value that is not known here, such as one of the machine’s own: the variable behind THEN counts as not known from here on.',
+      'This condition depends on a value that is not known here, such as one of the machine’s own: the variable behind THEN counts as not known from here on. Look yourself at what it leads to.',
     'alarm-condition':
-      'Whether the program raises its alarm here hangs on a value that is not known here, such as one of the machine’s own: path and checks go on without it.',
+      'Whether the program raises its alarm here depends on a value that is not known here, such as one of the machine’s own: path and checks go on without it. Look yourself at what leads here.',
     'alarm-passed':
-      'Whether the run comes to this alarm hangs on a value that is not known here: path and checks go on behind it. Look yourself at what leads here.',
+      'Whether the run comes to this alarm depends on a value that is not known here: path and checks go on behind it. Look yourself at what leads here.',
     'loop-condition':
-      'This condition hangs on a value that is not known here, such as one of the machine’s own: path and checks go through the loop once. Look yourself at what further passes do.',
+      'This condition depends on a value that is not known here, such as one of the machine’s own: path and checks go through the loop once. Look yourself at what further passes do.',
     'jump-number':
-      'This jump’s number hangs on a value that is not known here, such as one of the machine’s own: path and checks go straight on. Look yourself at what happens where it leads.',
+      'This jump’s number depends on a value that is not known here, such as one of the machine’s own: path and checks go straight on. Look yourself at what happens where it leads.',
     'call-number':
-      'The called program’s number hangs on a value that is not known here, such as one of the machine’s own: path and checks leave the call out. Look yourself at what it does.',
+      'The called program’s number depends on a value that is not known here, such as one of the machine’s own: path and checks leave the call out. Look yourself at what it does.',
     limit:
       'The path has more than {moves} moves and ends here; what follows is neither executed nor checked. Split the program, or raise limits.moves in blockwright.json.',
     'cut-off':

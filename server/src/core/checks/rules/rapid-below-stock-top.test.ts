@@ -45,7 +45,9 @@ testRule('rapid-below-stock-top', {
 Z-4.
 ^^^^
 M30`,
-      findings: [{ message: 'side', says: ['tool 1 of 10', '4 deep', 'Z0 at least', 'more than 5 away'] }],
+      findings: [
+        { message: 'side', says: ['tool 1, diameter 10,', '4 deep', 'Z0 at least', 'more than 5 away from the blank'] },
+      ],
     },
     {
       // It stands unless the cutter was larger than most.
@@ -63,7 +65,7 @@ X-3.
 G0 Y70.
 ^^^^^^^
 M30`,
-      findings: [{ message: 'beside', says: ['Z-5', 'tool 1 of 10', 'more than 5 away'] }],
+      findings: [{ message: 'beside', says: ['Z-5', 'tool 1, diameter 10,', 'more than 5 away from the blank'] }],
     },
     {
       configuration: { stock, tools: [{ number: 7, kind: 'face-mill', diameter: 50 }] },
@@ -76,7 +78,7 @@ Z-1.
 ^^^^
 G1 X100. F500
 M30`,
-      findings: [{ message: 'beside', says: ['tool 7 of 50', 'more than 25 away'] }],
+      findings: [{ message: 'beside', says: ['tool 7, diameter 50,', 'more than 25 away'] }],
     },
   ],
 });

@@ -12,8 +12,8 @@ export const rapidBelowStockTop = defineRule({
   reason: 'A rapid close beside the blank takes its edge along.',
   messages: {
     beside:
-      'This rapid runs at Z{level}, below the top of the blank at Z{top}, and {tool} of {diameter} reaches into it where nothing was cut before. Keep more than {radius} away, or go over the top.',
-    side: 'At X{x} Y{y} the outside of {tool} of {diameter} goes {depth} deep at rapid into what still stands of the blank, to Z{standing} at least. Keep more than {radius} away, or go over it.',
+      'This rapid runs at Z{level}, below the top of the blank at Z{top}, and {tool}, diameter {diameter}, reaches into it where nothing was cut before. Keep the tool’s centre more than {radius} away from the blank, or go over the top.',
+    side: 'At X{x} Y{y} the outside of {tool}, diameter {diameter}, goes {depth} deep at rapid into what still stands of the blank, to Z{standing} at least. Keep the tool’s centre more than {radius} away from the blank, or go over it.',
     unsure:
       'This rapid runs at Z{level} through X{x} Y{y}, where the blank may still stand to Z{standing}: how far {cutter} cut before, nobody knows without its diameter. Give the diameter in its remark or the tool table, or go over the top.',
   },

@@ -168,7 +168,12 @@ M30`,
 Z-5.
 ^^^^
 M30`,
-      findings: [{ message: 'side', says: ['tool 1, 10 in the tool table', '5 deep', 'more than 5 away'] }],
+      findings: [
+        {
+          message: 'side',
+          says: ['tool 1, diameter 10 in the tool table', '5 deep', 'more than 5 away from the blank'],
+        },
+      ],
     },
     {
       configuration: inTable,
@@ -178,7 +183,12 @@ X-3.
 G0 Y70.
 ^^^^^^^
 M30`,
-      findings: [{ message: 'outside', says: ['tool 1, 10 in the tool table', 'Z-5', 'more than 5 away'] }],
+      findings: [
+        {
+          message: 'outside',
+          says: ['tool 1, diameter 10 in the tool table', 'Z-5', 'more than 5 away from the blank'],
+        },
+      ],
     },
     {
       // Between holes at an R below the top.

@@ -14,10 +14,10 @@ export const rapidIntoStock = defineRule({
     through:
       'This rapid runs {length} through the blank at Z{level}, below its top at Z{top}, where nothing was cut before. Go over the top, or cut there at feed.',
     outside:
-      'This rapid runs at Z{level}, below the top of the blank at Z{top}, and the outside of {tool}, {diameter} in the tool table, runs through it where nothing was cut before. Keep more than {radius} away, or go over the top.',
+      'This rapid runs at Z{level}, below the top of the blank at Z{top}, and the outside of {tool}, diameter {diameter} in the tool table, runs through it where nothing was cut before. Keep the tool’s centre more than {radius} away from the blank, or go over the top.',
     standing:
       'This rapid goes {depth} deep into what still stands of the blank: at X{x} Y{y} it stands to Z{standing} at least, and the rapid runs at Z{level}. Go over it, or cut there at feed first.',
-    side: 'The outside of {tool}, {diameter} in the tool table, goes {depth} deep at rapid into what still stands of the blank: at X{x} Y{y} it stands to Z{standing} at least, and the rapid runs at Z{level}. Keep more than {radius} away, or go over it.',
+    side: 'The outside of {tool}, diameter {diameter} in the tool table, goes {depth} deep at rapid into what still stands of the blank: at X{x} Y{y} it stands to Z{standing} at least, and the rapid runs at Z{level}. Keep the tool’s centre more than {radius} away from the blank, or go over it.',
     down: 'This rapid goes down into the blank to Z{level}, below its top at Z{top}, where nothing was cut before. Stop above the top and go on at feed.',
   },
   wanted: ({ stock }) => stock !== undefined,

@@ -12,7 +12,8 @@ export const shiftLeftOn = defineRule({
   silentInSubprograms: true,
   reason: 'The next tool, or the next program, works in a moved, turned or scaled place.',
   messages: {
-    'tool-change': '{codes} still on at this tool change. Write {cancel} before it, or again behind it if it is meant.',
+    'tool-change':
+      '{codes} still on at this tool change. Write {cancel} before it, and switch it on again behind if the next tool is to run so too.',
     end: '{codes} still on at the program’s end. Write {cancel} before it.',
   },
   codes(context) {

@@ -31,7 +31,12 @@ testRule('single-point-lead', {
   reports: [
     {
       program: run('(SINGLE POINT THREAD M20X1.5)', 'G33 Z-20. F1.25\n          ^^^^^\nG33 Z5.'),
-      findings: [{ message: 'not-the-pitch', says: ['1.25 mm', 'M20X1.5 has 1.5 (remark SINGLE POINT', 'F1.5'] }],
+      findings: [
+        {
+          message: 'not-the-pitch',
+          says: ['1.25 mm', 'M20X1.5 has 1.5 (remark SINGLE POINT', 'Write F1.5, or correct the thread in the remark.'],
+        },
+      ],
     },
     {
       program: run('(THREAD M20X1.5 2 START)', 'G33 Z-20. F1.5\n          ^^^^'),
@@ -41,7 +46,17 @@ testRule('single-point-lead', {
       // A tap has one start.
       configuration: { tools: [{ number: 6, kind: 'tap', thread: 'M8' }] },
       program: run('', 'G33 Z-12. F2.5\n          ^^^^\nM4\nG33 Z5.'),
-      findings: [{ message: 'not-the-pitch', says: ['2.5 mm', 'M8X1.25', 'tool 6 in the tool table', 'F1.25'] }],
+      findings: [
+        {
+          message: 'not-the-pitch',
+          says: [
+            '2.5 mm',
+            'M8X1.25',
+            'tool 6 in the tool table',
+            'F1.25, or write 2 START in the remark if it has 2 starts',
+          ],
+        },
+      ],
     },
     {
       configuration: { tools: [{ number: 6, kind: 'boring-bar', thread: 'M30X2' }] },

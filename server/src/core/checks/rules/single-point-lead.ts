@@ -16,7 +16,7 @@ export const singlePointLead = defineRule({
   reason: 'G33 cuts the lead that is written, and the screw that comes later has another.',
   messages: {
     'not-the-pitch':
-      'G33 cuts a lead of {lead} {lengthUnit}, and {thread} has {expected} ({source}). Write {letter}{right}, or the starts in the remark if there are several (2 START).',
+      'G33 cuts a lead of {lead} {lengthUnit}, and {thread} has {expected} ({source}). Write {letter}{right}, or {otherwise}.',
     'over-top-feed':
       'G33 with a lead of {lead} {lengthUnit} at S{speed} needs a feed of {feed}, and the machine’s highest is {top}. Write S{right} or less.',
   },
@@ -71,6 +71,7 @@ const judge = (facts: ProgramFacts, reporter: LineReporter, line: number, modes:
         expected: expected / unit,
         right: shortNumber(expected / unit, unit === 1 ? 4 : 5),
         source: known.source,
+        otherwise: otherwise(lead / expected, known),
       });
     }
   }
@@ -84,6 +85,15 @@ const judge = (facts: ProgramFacts, reporter: LineReporter, line: number, modes:
     top: shortNumber(top / unit, 1),
     right: Math.floor(top / lead),
   });
+};
+
+/** What else may be wrong: a remark without its starts where the lead is a multiple of what is expected, else the thread. */
+const otherwise = (multiple: number, { starts, source }: NonNullable<ReturnType<typeof knownThread>>): string => {
+  const whole = Math.round(multiple);
+  if (starts === 1 && whole >= 2 && Math.abs(multiple - whole) < 0.001) {
+    return `write ${whole} START in the remark if it has ${whole} starts`;
+  }
+  return `correct the thread in the ${source.startsWith('remark') ? 'remark' : 'tool table'}`;
 };
 
 /** The thread that is cut: as the tool table, the tool's remark or the operation's says. */

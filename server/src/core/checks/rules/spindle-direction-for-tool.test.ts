@@ -24,7 +24,7 @@ M30`,
       findings: [
         {
           message: 'backwards',
-          says: ['M4 turns this right-hand cutter backwards (remark END MILL D10)'],
+          says: ['M4 turns this right-hand cutter backwards (remark END MILL D10)', '"hand": "left"'],
           fixes: [{ title: 'Write M3', output: 'T1 M6 (END MILL D10)\nS1000 M3\nM30' }],
         },
       ],

@@ -27,7 +27,7 @@ export const spindleDirectionForTool = defineRule({
   reason: 'Turned backwards a cutter rubs with the backs of its edges, burns and breaks.',
   messages: {
     backwards:
-      'M{found} turns this {hand}-hand cutter backwards ({source}). Write M{right}, or say so in the tool’s hand if it is made for M{found}.',
+      'M{found} turns this {hand}-hand cutter backwards ({source}). Write M{right}, or give it "hand": "{other}" in the tool table if it is made for M{found}.',
   },
   codes(context) {
     const { block, modes } = context;
@@ -38,7 +38,7 @@ export const spindleDirectionForTool = defineRule({
     const right = tool.hand === 'left' ? 4 : 3;
     const found = block.values[place];
     if (found === right) return;
-    const data = { found, right, hand: tool.hand, source: tool.source };
+    const data = { found, right, hand: tool.hand, other: right === 3 ? 'left' : 'right', source: tool.source };
     const fixes = isPlain(block, place)
       ? [context.replace(`Write M${right}`, false, numberChanged(block, place, String(right)))]
       : [];

@@ -18,6 +18,7 @@ export const spindleStoppedInCut = defineRule({
     stopped: 'The spindle was stopped by M5 and this block cuts. Write M3 (or M4 for a left-hand cutter) before it.',
     changed: 'The tool was changed and the spindle not started again, and this block cuts. Write M3 (or M4) before it.',
   },
+  idle: ({ modes }) => !isStopped(modes) || turnsByItself(modes),
   cut(context) {
     const { modes, block } = context;
     if (!isStopped(modes) || turnsByItself(modes) || isNotTurning(context) || isRetract(context)) return;

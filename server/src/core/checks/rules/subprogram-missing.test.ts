@@ -20,7 +20,7 @@ testRule('subprogram-missing', {
 M98 P100 L2
 ^^^^^^^^^^^
 M30`,
-      findings: [{ message: 'missing', says: ['O100'] }],
+      findings: [{ message: 'missing', says: ['O100 is called', 'O100.nc'] }],
     },
     {
       program: `

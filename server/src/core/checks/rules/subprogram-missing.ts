@@ -14,9 +14,9 @@ export const subprogramMissing = defineRule({
     'What the called program does is missing from the path and from the checks, and the control alarms where it has no such program either.',
   messages: {
     missing:
-      'O{number} is called here and is neither in this file nor in one of the folder: path and checks leave it out. Put its file beside this one, or correct the number.',
+      'O{number} is called here and stands neither in this file nor in another of its folder, so path and checks leave it out. Correct the number, or put its file (O{number}.nc) into this folder.',
     'missing-inside':
-      'The program called here calls O{number}, which is neither in this file nor in one of the folder: path and checks leave it out. Put its file beside this one, or correct the number.',
+      'The program called here calls O{number}, which stands neither in this file nor in another of its folder, so path and checks leave it out. Correct the number there, or put its file (O{number}.nc) into this folder.',
     resident:
       'O{number} is called here and no file has it: programs from O9000 on are often the machine maker’s own, in the control. Path and checks leave it out; look yourself at what it does.',
     'no-number': 'This calls a program and names none. Write its number behind P.',

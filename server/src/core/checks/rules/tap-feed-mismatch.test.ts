@@ -138,7 +138,7 @@ M99`,
         {
           message: 'held-back',
           says: [
-            'F420 at S500 with pitch 1 needs F500 (M6X1, tool 1 in the tool table): in a synchronised holder the tap would be held back 1.92 mm over 12 mm',
+            'F420 at S500 with pitch 1 needs F500 (M6X1, tool 1 in the tool table): in a synchronised holder the tap would be held back 1.92 mm over 12 mm. Write F500.',
           ],
           fixes: [{ title: 'Write F500.', output: tapping('', 'S500', 'F500.') }],
         },
@@ -150,7 +150,7 @@ M99`,
       findings: [
         {
           message: 'pushed-on',
-          says: ['pushed on by 0.48 mm over 12 mm'],
+          says: ['pushed on by 0.48 mm over 12 mm. Write F500.'],
           fixes: [{ title: 'Write F500.', output: tapping('', 'S500', 'F500.') }],
         },
       ],
@@ -179,7 +179,7 @@ M99`,
       findings: [
         {
           message: 'stroke-used-up',
-          says: ['drawn out 3.44 mm (spindle run-on 1.04)', 'it has 3'],
+          says: ['drawn out 3.44 mm (1.04 of it by spindle run-on), and it has 3'],
           fixes: [{ title: 'Write F500.', output: tapping('', 'S500', 'F500.') }],
         },
       ],
@@ -216,7 +216,7 @@ M30`,
       findings: [
         {
           message: 'stroke-used-up',
-          says: ['2.4 mm', 'it has 2'],
+          says: ['over 12 mm the float is drawn out 2.4 mm, and it has 2'],
           fixes: [{ title: 'Write F500.', output: tapping('', 'S500', 'F500.') }],
         },
       ],
@@ -228,7 +228,7 @@ M30`,
         {
           message: 'stroke-nearly-used-up',
           severity: 'warning',
-          says: ['2.4 mm', 'two thirds of its 3'],
+          says: ['drawn out 2.4 mm, more than two thirds of its 3'],
           fixes: [{ title: 'Write F500.', output: tapping('', 'S500', 'F500.') }],
         },
       ],

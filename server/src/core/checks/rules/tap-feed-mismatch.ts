@@ -23,13 +23,13 @@ export const tapFeedMismatch = defineRule({
   severities: { off: 'warning', 'stroke-nearly-used-up': 'warning', 'run-on': 'warning', 'no-standard': 'warning' },
   reason: 'A tap cuts its own pitch whatever the axis does: a wrong feed tears the thread or breaks the tap.',
   messages: {
-    wrong: `${NEEDS}: as written it goes {actual} {lengthUnit} a turn. Write F{right}, or the speed that goes with it.`,
+    wrong: `${NEEDS}: as written it goes {actual} {lengthUnit} a turn. Write F{right}, or the S that goes with it.`,
     off: `${NEEDS}: as written it goes {actual} {lengthUnit} a turn. How much the holder gives is not known here; F{right} suits every one.`,
-    'held-back': `${NEEDS}: in a synchronised holder the tap would be held back {sum} {lengthUnit} over {depth} {lengthUnit}.`,
-    'pushed-on': `${NEEDS}: in a synchronised holder the tap would be pushed on by {sum} {lengthUnit} over {depth} {lengthUnit}.`,
+    'held-back': `${NEEDS}: in a synchronised holder the tap would be held back {sum} {lengthUnit} over {depth} {lengthUnit}. Write F{right}.`,
+    'pushed-on': `${NEEDS}: in a synchronised holder the tap would be pushed on by {sum} {lengthUnit} over {depth} {lengthUnit}. Write F{right}.`,
     compressed: `${NEEDS}: over {depth} {lengthUnit} the holder is pressed together by {sum} {lengthUnit}, and the tap shaves the flanks. Write F{right} or a little less.`,
-    'stroke-used-up': `${NEEDS}: over {depth} {lengthUnit} the float is drawn out {short} {lengthUnit} (spindle run-on {runOn}), and it has {stroke}. Write F{right} or a little less.`,
-    'stroke-nearly-used-up': `${NEEDS}: over {depth} {lengthUnit} the float is drawn out {short} {lengthUnit} (spindle run-on {runOn}), more than two thirds of its {stroke}. Write F{right} or a little less.`,
+    'stroke-used-up': `${NEEDS}: over {depth} {lengthUnit} the float is drawn out {short} {lengthUnit}{runOnPart}, and it has {stroke}. Write F{right} or a little less.`,
+    'stroke-nearly-used-up': `${NEEDS}: over {depth} {lengthUnit} the float is drawn out {short} {lengthUnit}{runOnPart}, more than two thirds of its {stroke}. Write F{right} or a little less.`,
     'run-on':
       'At S{speed} the spindle runs on by {runOn} {lengthUnit} of thread before it turns back, if it slows down as it runs up, and the float has {stroke} ({thread}, {source}). Write a lower S, with F to suit.',
     'lets-go-early': `${NEEDS}: over {depth} {lengthUnit} the tap gets {short} {lengthUnit} ahead and the head lets go after {selfFeed}, so the thread ends short. Write F{right} or a little less.`,
@@ -106,12 +106,17 @@ const dataOf = (feed: TapFeed, tap: Tap, verdict: TapVerdict, unit: number): Mes
     ...valuesOf(feed, unit),
     depth: shortNumber(feed.depth / unit, places),
     ...Object.fromEntries(own),
+    runOnPart: runOnPart(Number(verdict.data.runOn ?? 0) / unit, places),
     thread: threadName(tap),
     pitch: pitch / unit,
     source: holderSource(tap),
     right: feedForPitch(feed, pitch, unit).replace(/\.$/, ''),
   };
 };
+
+/** How much of a way is the spindle's run-on, in the program's unit; nothing where there is none, or none is known. */
+const runOnPart = (runOn: number, places: number): string =>
+  runOn > 0 ? ` (${shortNumber(runOn, places)} of it by spindle run-on)` : '';
 
 /** The feed in the program's unit. */
 const valuesOf = (feed: TapFeed, unit: number) => ({

@@ -26,7 +26,7 @@ M30`,
       findings: [
         {
           message: 'fast',
-          says: ['draws 3.25 mm more than the head turns back over 12 mm', 'float is 2', 'F875'],
+          says: ['pulls the tap 3.25 mm ahead of the head over 12 mm', 'float is 2', 'F875'],
           fixes: [{ title: 'Write F875.', output: out('G1 Z8. F875.') }],
         },
       ],
@@ -60,7 +60,7 @@ M30`,
       findings: [
         {
           message: 'fast',
-          says: ['draws 0.172 in', 'over 0.5 in', 'float is 0.039'],
+          says: ['pulls the tap 0.172 in ahead', 'over 0.5 in', 'float is 0.039'],
           fixes: [
             {
               title: 'Write F39.37',

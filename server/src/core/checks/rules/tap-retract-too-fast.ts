@@ -15,9 +15,9 @@ export const tapRetractTooFast = defineRule({
   severities: { 'float-not-known': 'warning' },
   reason: 'Drawn out faster than it turns, the tap uses up the float and then tears the thread out.',
   messages: {
-    fast: 'F{feed} on the way out draws {over} {lengthUnit} more than the head turns back over {depth} {lengthUnit}, and its float is {float} ({thread}, {source}). S{speed} × pitch {pitch} × {ratio} is F{right}.',
+    fast: 'F{feed} on the way out pulls the tap {over} {lengthUnit} ahead of the head over {depth} {lengthUnit}, and its float is {float} ({thread}, {source}). Feed out at F{right} (S{speed} × pitch {pitch} × the head’s ratio {ratio}).',
     'float-not-known':
-      'F{feed} on the way out draws {over} {lengthUnit} more than the head turns back over {depth} {lengthUnit}, and its float is not given ({thread}, {source}). S{speed} × pitch {pitch} × {ratio} is F{right}.',
+      'F{feed} on the way out pulls the tap {over} {lengthUnit} ahead of the head over {depth} {lengthUnit}, and its float is not given ({thread}, {source}). Feed out at F{right} (S{speed} × pitch {pitch} × the head’s ratio {ratio}).',
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);

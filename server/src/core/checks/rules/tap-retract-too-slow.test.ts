@@ -36,7 +36,7 @@ M30`,
       findings: [
         {
           message: 'slow',
-          says: ['F600', 'S500 × pitch 1 × 1.75 is F875'],
+          says: ['F600', 'S500 × pitch 1 × its ratio 1.75 is F875'],
           fixes: [{ title: 'Write F875.', output: out('G1 Z8. F875.') }],
         },
       ],

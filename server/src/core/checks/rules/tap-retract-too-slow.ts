@@ -16,7 +16,7 @@ export const tapRetractTooSlow = defineRule({
   messages: {
     equal:
       'The way out is as fast as the way in, F{feed}, and the head turns back {ratio} times as fast ({thread}, {source}). That often runs; F{right} keeps the head in gear.',
-    slow: 'The way out at F{feed} is slower than the head turns back: S{speed} × pitch {pitch} × {ratio} is F{right} ({thread}, {source}). Write F{right}.',
+    slow: 'The way out at F{feed} is slower than the head turns back: S{speed} × pitch {pitch} × its ratio {ratio} is F{right} ({thread}, {source}). Write F{right}.',
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);

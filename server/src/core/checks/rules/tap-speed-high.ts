@@ -1,7 +1,6 @@
 import { Mode } from '../../machine/modes.ts';
-import { materialGroup } from '../../reference/materials.ts';
+import { type MaterialGroup, materialGroup } from '../../reference/materials.ts';
 import { cuttingSpeedOf, spindleSpeedFor } from '../../reference/threadMeasures.ts';
-import type { ProgramFacts } from '../facts.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
 import type { Tap } from '../support/tapInSpindle.ts';
@@ -22,12 +21,14 @@ export const tapSpeedHigh = defineRule({
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);
+    const { material } = facts.configuration;
+    const group = material && materialGroup(material.name);
     for (const stroke of threadWork(facts).strokes) {
       const { tap, in: pass } = stroke;
       const diameter = tap?.thread?.diameter ?? tap?.row?.diameter;
       const speed = facts.pool.at(pass.modes, Mode.speed);
       if (tap === undefined || diameter === undefined || facts.pool.at(pass.modes, Mode.speedMode) !== 97) continue;
-      const { most, what } = limitFor(facts, tap);
+      const { most, what } = limitFor(group, tap);
       const actual = cuttingSpeedOf(diameter, speed);
       if (!(actual > most) || !reporter.isNew(`${threadName(tap)} ${speed}`)) continue;
       reporter.tell('high', pass.line, strokeWords(stroke), {
@@ -43,11 +44,9 @@ export const tapSpeedHigh = defineRule({
   },
 });
 
-const limitFor = ({ configuration }: ProgramFacts, { row }: Tap): { readonly most: number; readonly what: string } => {
+const limitFor = (group: MaterialGroup | undefined, { row }: Tap): { readonly most: number; readonly what: string } => {
   const isCarbide = row?.cuttingMaterial === 'carbide';
   const taps = isCarbide ? 'carbide taps' : 'taps';
-  const { material } = configuration;
-  const group = material && materialGroup(material.name);
   const most = (group?.tapSpeed ?? ANY_MATERIAL) * (isCarbide ? CARBIDE : 1);
   return { most, what: group === undefined ? `${taps} in the softest material` : `${taps} in ${group.name}` };
 };

@@ -27,11 +27,14 @@ export const tapTorqueOverLimit = defineRule({
     const { configuration } = facts;
     if (configuration.material === undefined) return;
     const reporter = new LineReporter(facts, report);
+    const judged = new Set<Tap>();
     for (const stroke of threadWork(facts).strokes) {
       const { tap, in: pass } = stroke;
       const { thread } = tap ?? {};
       // The formula is one of cutting; a forming tap and a taper thread take more.
       if (tap === undefined || thread === undefined || tap.forming || thread.series === 'npt') continue;
+      if (judged.has(tap)) continue;
+      judged.add(tap);
       const force = cuttingForce(configuration, tap, thread.pitch);
       const limit = lowestLimit(tap, thread.diameter);
       if (force === undefined || limit === undefined) continue;

@@ -30,7 +30,9 @@ X40. Z-26.
 X60.
 G80
 M30`,
-      findings: [{ message: 'through', says: ['Tool 1 cuts down to Z-26', '6 below', 'Z-20', '5.004 would'] }],
+      findings: [
+        { message: 'through', says: ['Tool 1 cuts down to Z-26', '6 below', 'Z-20', 'Z-25.004 gets through'] },
+      ],
     },
     {
       configuration,
@@ -39,7 +41,7 @@ X100.
 ^^^^^
 G0 Z2.
 M30`,
-      findings: [{ message: 'through', says: ['2.5 below', 'where 2 would'] }],
+      findings: [{ message: 'through', says: ['2.5 below', 'Z-22 gets through'] }],
     },
     {
       // No remark: the cutter may have a point.
@@ -52,7 +54,7 @@ G1 Z-25.5 F100
 ^^^^^^^^^^^^^^
 G0 Z5.
 M30`,
-      findings: [{ message: 'through', says: ['The tool cuts', 'where 5 would'] }],
+      findings: [{ message: 'through', says: ['The tool cuts', 'Z-25 gets through'] }],
     },
   ],
 });

@@ -19,7 +19,7 @@ export const throughStockBottom = defineRule({
   reason: 'What lies under the blank is the vice, a parallel or the table.',
   messages: {
     through:
-      '{name} cuts down to Z{level}, {below} below the bottom of the blank at Z{bottom}, where {allowed} would get through. Take less depth, or look that nothing is under it.',
+      '{name} cuts down to Z{level}, {below} below the bottom of the blank at Z{bottom}. Z{enough} gets through; if more is meant, look that nothing is under it.',
   },
   program(facts, report) {
     const stock = stockShape(facts.configuration);
@@ -35,7 +35,7 @@ export const throughStockBottom = defineRule({
         level: asLength(level, unit),
         below: asLength(below, unit),
         bottom: asLength(stock.bottom, unit),
-        allowed: asLength(allowed, unit),
+        enough: asLength(stock.bottom - allowed, unit),
       });
     }
   },

@@ -50,7 +50,7 @@ testRule('tool-too-large', {
 ^^^^^^^^
 G0 Z5.
 M30`,
-      findings: [{ message: 'hole-smaller', says: ['Tool 2, 12 in', 'Z-10', 'hole of 8 that tool 1'] }],
+      findings: [{ message: 'hole-smaller', says: ['Tool 2, diameter 12,', 'Z-10', 'hole of diameter 8 that tool 1'] }],
     },
     {
       configuration: {
@@ -80,7 +80,7 @@ X1. Y1.
 Z-.5
 ^^^^
 M30`,
-      findings: [{ message: 'hole-smaller', says: ['0.5 in diameter', 'hole of 0.25'] }],
+      findings: [{ message: 'hole-smaller', says: ['diameter 0.5,', 'hole of diameter 0.25'] }],
     },
   ],
 });

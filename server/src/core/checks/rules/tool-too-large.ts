@@ -26,7 +26,7 @@ export const toolTooLarge = defineRule({
   reason: 'A cutter that finds no room in its hole breaks on the way in.',
   messages: {
     'hole-smaller':
-      '{name}, {diameter} in diameter, goes down at rapid to Z{level} in a hole of {hole} that {maker} made here. Take a smaller cutter, or open the hole first.',
+      '{name}, diameter {diameter}, goes down at rapid to Z{level} into a hole of diameter {hole} that {maker} made here. Take a smaller cutter, or open the hole first.',
   },
   program(facts, report) {
     if (!hasHoles(facts)) return;

@@ -25,7 +25,7 @@ M6 T03 (DRILL T3)
    ^^^
 T3 M6
 M30`,
-      findings: [{ message: 'unknown', says: ['Tool 3', '2 tools'] }],
+      findings: [{ message: 'unknown', says: ['T3 is not', 'has T1 and T2.'] }],
     },
     {
       profile: 'rs274ngc',
@@ -36,7 +36,23 @@ T12
 M6
 ^^
 M2`,
-      findings: [{ message: 'unknown', says: ['Tool 12'] }],
+      findings: [{ message: 'unknown', says: ['T12 is not'] }],
+    },
+    {
+      configuration: { tools: [{ number: 4, kind: 'drill' }] },
+      program: `
+T1 M6
+^^
+M30`,
+      findings: [{ message: 'unknown', says: ['which has T4 only.'] }],
+    },
+    {
+      configuration: { tools: [9, 8, 7, 6, 5, 4, 3, 2].map((number) => ({ number, kind: 'drill' })) },
+      program: `
+T1 M6
+^^
+M30`,
+      findings: [{ message: 'unknown', says: ['which has T2, T3, T4, T5, T6, T7 and 2 more.'] }],
     },
   ],
 });

@@ -7,11 +7,13 @@ export const toolUnknown = defineRule({
   severity: 'hint',
   reason: 'What depends on the tool is not checked for it, and the magazine may not hold it.',
   messages: {
-    unknown: 'Tool {tool} is not in the tool table of blockwright.json ({count} tools). Add it, or call one that is.',
+    unknown:
+      'T{tool} is not in the tool table of blockwright.json, which has {known}. Correct the number, or add the tool to the table.',
   },
   program(facts, report) {
     const { tools } = facts.configuration;
     if (tools.length === 0) return;
+    const inTable = numbersText(tools.map(({ number }) => number));
     const known = new Set(tools.map(({ number }) => number));
     for (const change of facts.of(FactKind.toolChange)) {
       const tool = change.a;
@@ -19,10 +21,22 @@ export const toolUnknown = defineRule({
       if (!(tool > 0) || known.has(tool)) continue;
       known.add(tool);
       const [column, endColumn] = placeOf(facts, change.line, tool) ?? [change.column, change.endColumn];
-      report('unknown', change.line, column, endColumn, { tool, count: tools.length });
+      report('unknown', change.line, column, endColumn, { tool, known: inTable });
     }
   },
 });
+
+/** Most tools that a message names. */
+const MOST_NAMED = 6;
+
+/** `T1, T2 and T5`, or the first few and how many more. */
+const numbersText = (numbers: readonly number[]): string => {
+  const names = [...numbers].sort((a, b) => a - b).map((number) => `T${number}`);
+  if (names.length === 1) return `T${numbers[0]} only`;
+  const more = names.length - MOST_NAMED;
+  if (more > 1) return `${names.slice(0, MOST_NAMED).join(', ')} and ${more} more`;
+  return `${names.slice(0, -1).join(', ')} and ${names.at(-1)}`;
+};
 
 /** Columns of the T word, where it stands in the block of the tool change. */
 const placeOf = (facts: ProgramFacts, line: number, tool: number): [number, number] | undefined => {

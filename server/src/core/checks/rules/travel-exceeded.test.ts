@@ -32,7 +32,15 @@ X130.
 ^^^^^
 M30`,
       findings: [
-        { message: 'beyond', says: ['X would go to 20 in machine', '20 beyond the limit of 0', 'G54'] },
+        {
+          message: 'beyond',
+          says: [
+            'X would go to 20 in machine',
+            '20 beyond the limit of 0',
+            'at least 20 further to X minus',
+            'the X of G54 in',
+          ],
+        },
         { message: 'beyond', says: ['X would go to 30', '30 beyond'] },
       ],
     },
@@ -52,7 +60,7 @@ X-199.
 X-201.
 ^^^^^^
 M30`,
-      findings: [{ message: 'beyond', says: ['-501', '1 beyond the limit of -500', 'G55'] }],
+      findings: [{ message: 'beyond', says: ['-501', '1 beyond the limit of -500', 'X plus', 'G55'] }],
     },
     {
       // Z carries the tool length: -350 + 80 + 271.
@@ -65,6 +73,15 @@ M30`,
       findings: [
         { message: 'beyond', says: ['Z would go to 1 '] },
         { message: 'beyond', says: ['A would go to -31', '1 beyond the limit of -30'] },
+      ],
+    },
+    {
+      configuration,
+      program: `${HEAD}G53 G0 Z1.
+       ^^^
+M30`,
+      findings: [
+        { message: 'by-machine', says: ['Z would go to 1 in machine', '1 beyond the limit of 0', 'behind G53'] },
       ],
     },
     {

@@ -9,9 +9,9 @@ export const unknownCode = defineRule({
   reason: 'A code that the control does not know is an alarm; one that is not known here is left out of the path.',
   messages: {
     'unknown-g':
-      '{code} is not known in the profile {profile} and is not executed here. Check the code, or name it in the profile’s extraG.',
+      '{code} is not known for the control {profile} and is not executed here. Correct it, or name it in extraG of the profile in blockwright.json if your control has it.',
     'unknown-m':
-      'M{code} is not known here; the path leaves it out. If your machine has it, name it in the profile’s extraM.',
+      'M{code} is not known here and the path leaves it out. Correct it, or name it in extraM of the profile in blockwright.json if your machine has it.',
   },
   fault(context, fault) {
     context.report(fault.message, fault.start, fault.end, { ...fault.data, profile: context.profile.name });
