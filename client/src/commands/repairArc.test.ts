@@ -51,6 +51,29 @@ describe('the repair of a wrong arc', () => {
     return count;
   };
 
+  /** Dots along the right arc, each with a gap behind it, and how many of 9 pixels' length it has room for. */
+  const dots = (): Promise<{ count: number; room: number }> =>
+    view.evaluate(() => {
+      const { pixel, project } = (globalThis as unknown as ViewGlobals).blockwrightTest;
+      const at = (angle: number) => project([40 + 10 * Math.cos(angle), 10 + 10 * Math.sin(angle), -1]);
+      const length = ((at(0).x - at(-Math.PI / 2).x) * Math.PI) / 2;
+      let count = 0;
+      let inDot = false;
+      for (let walked = 0; walked <= length; walked++) {
+        const { x, y } = at((Math.PI / 2) * (walked / length - 1));
+        const dark = Math.min(...pixel(x, y)) < 150;
+        if (inDot && !dark) count++;
+        inDot = dark;
+      }
+      return { count, room: length / 9 };
+    });
+
+  const projected = (): Promise<{ x: number; y: number }> =>
+    view.evaluate(() => (globalThis as unknown as ViewGlobals).blockwrightTest.project([40, 0, -1]));
+
+  const placeholder = (): Promise<string | null> =>
+    workbench.page.locator('.quick-input-widget input.input').getAttribute('placeholder');
+
   /** Runs the command from the palette; its own list follows in the same place. */
   const repairArc = async (): Promise<void> => {
     const { page } = workbench;
@@ -67,7 +90,6 @@ describe('the repair of a wrong arc', () => {
     await writeFile(join(folder, 'corner.nc'), WRONG);
     workbench = await Workbench.open(folder);
     await workbench.openFile('corner.nc');
-    view = await workbench.openPath();
   });
 
   afterAll(async () => {
@@ -75,18 +97,43 @@ describe('the repair of a wrong arc', () => {
     await rm(folder, { recursive: true, force: true });
   });
 
-  it('is listed by its result, drawn in dots while it is marked, and written when it is taken', async () => {
-    const { page } = workbench;
-    await expect.poll(arcDrawn, { timeout: 20_000 }).toBe(0);
+  it('is listed where the path is not shown, with a word on where it would be drawn', async () => {
     await workbench.goTo(9, 1);
     await repairArc();
+    await expect.poll(placeholder).toContain('with the path view open');
+    await workbench.page.keyboard.press('Escape');
+    await workbench.goTo(10, 1);
+    await workbench.runCommand('Blockwright: Repair arc…');
+    await workbench.waitForText('.notifications-toasts', 'No arc to repair in line 10.');
+  });
+
+  it('is led to from the light bulb', async () => {
+    const { page } = workbench;
+    await workbench.goTo(9, 1);
+    await workbench.takeFix('Repair arc… (look at each in the path view)');
+    await workbench.waitForText('.quick-input-title', 'Repair the arc in line 9');
+    await page.keyboard.press('Escape');
+  });
+
+  it('is listed by its result, drawn in dots while it is marked, and written when it is taken', async () => {
+    const { page } = workbench;
+    await workbench.goTo(9, 1);
+    view = await workbench.openPath();
+    await expect.poll(arcDrawn, { timeout: 20_000 }).toBe(0);
+    const before = await projected();
+    await repairArc();
+    expect(await placeholder()).toContain('draws the marked one');
     const rows = page.locator('.quick-input-list .monaco-list-row');
     await expect
       .poll(() => rows.first().textContent(), { timeout: 20_000 })
-      .toContain('Write J10.: centre X40. Y10., radius 10., 90° counter-clockwise');
-    // Dots with gaps: most places of the arc, not all.
+      .toContain('Write J10. (centre X40. Y10., radius 10., 90° counter-clockwise)');
     await expect.poll(arcDrawn, { timeout: 20_000 }).toBeGreaterThan(6);
-    expect(await view.locator('.notes').textContent()).toContain('Nothing is changed yet');
+    expect(await view.locator('.ghost').textContent()).toContain('Nothing is changed yet');
+    // Dots with gaps, though the chords of the arc are shorter than a dot.
+    const { count, room } = await dots();
+    expect(Math.abs(count - room)).toBeLessThan(2);
+    // The words on them move nothing.
+    expect(await projected()).toEqual(before);
     await page.keyboard.press('Escape');
     await expect.poll(arcDrawn, { timeout: 20_000 }).toBe(0);
     await workbench.goTo(9, 1);

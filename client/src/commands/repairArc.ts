@@ -2,7 +2,7 @@
 import * as vscode from 'vscode';
 import type { BaseLanguageClient } from 'vscode-languageclient';
 import type { GhostEdit } from '../../../server/src/core/geometry/pathRequest.ts';
-import type { ShowGhost } from '../path/register.ts';
+import type { PathPreview } from '../path/register.ts';
 
 const languageId = 'cnc-program';
 
@@ -13,16 +13,25 @@ interface Repair {
   readonly preview?: readonly GhostEdit[];
 }
 
+/** Where the command is to look, as code actions say it; else at the cursor. */
+interface ArcPlace {
+  readonly uri: string;
+  /** Counts from 0. */
+  readonly line: number;
+}
+
 interface RepairItem extends vscode.QuickPickItem {
   readonly repair: Repair;
 }
 
 /** Registers `blockwright.repairArc`. */
-export function registerRepairArc(client: BaseLanguageClient, showGhost: ShowGhost): vscode.Disposable {
-  return vscode.commands.registerCommand('blockwright.repairArc', () => repairArc(client, showGhost));
+export function registerRepairArc(client: BaseLanguageClient, preview: PathPreview): vscode.Disposable {
+  return vscode.commands.registerCommand('blockwright.repairArc', (place?: ArcPlace) =>
+    repairArc(client, preview, place),
+  );
 }
 
-async function repairArc(client: BaseLanguageClient, showGhost: ShowGhost): Promise<void> {
+async function repairArc(client: BaseLanguageClient, preview: PathPreview, place?: ArcPlace): Promise<void> {
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== languageId) {
     void vscode.window.showInformationMessage('Open a CNC program and put the cursor into the block of the wrong arc.');
@@ -30,33 +39,40 @@ async function repairArc(client: BaseLanguageClient, showGhost: ShowGhost): Prom
   }
   const { document, selection } = editor;
   const { version } = document;
+  const isHere = place !== undefined && vscode.Uri.parse(place.uri).toString() === document.uri.toString();
+  const line = isHere ? place.line : selection.active.line;
   const repairs = await client.sendRequest<Repair[]>('blockwright/arcRepairs', {
     textDocument: client.code2ProtocolConverter.asTextDocumentIdentifier(document),
-    position: client.code2ProtocolConverter.asPosition(selection.active),
+    position: { line, character: 0 },
   });
   if (repairs.length === 0) {
-    void vscode.window.showInformationMessage(nothingIn(selection.active.line));
+    void vscode.window.showInformationMessage(nothingIn(line));
     return;
   }
-  const chosen = await pick(repairs, selection.active.line, (repair) => showGhost(document.uri, repair?.preview));
+  const list = listOf(repairs, line, preview.isSeen(document.uri));
+  const chosen = await pick(list, (repair) => preview.draw(document.uri, repair?.preview && { edits: repair.preview }));
   if (chosen) {
     await take(client, document, version, chosen);
   }
 }
 
-const nothingIn = (line: number): string =>
-  `Line ${line + 1} has no wrong arc that can be repaired. Put the cursor into the block that is marked as wrong.`;
+const nothingIn = (line: number): string => `No arc to repair in line ${line + 1}. Put the cursor on the marked block.`;
 
-/** The list; the marked repair is drawn, nothing is drawn any longer when the list goes. */
-function pick(
-  repairs: readonly Repair[],
-  line: number,
-  draw: (repair: Repair | undefined) => void,
-): Promise<Repair | undefined> {
+function listOf(repairs: readonly Repair[], line: number, pathIsSeen: boolean): vscode.QuickPick<RepairItem> {
   const list = vscode.window.createQuickPick<RepairItem>();
   list.title = `Repair the arc in line ${line + 1}`;
-  list.placeholder = 'The arc that is meant, the likeliest first; the path view draws the marked one';
+  list.placeholder = pathIsSeen
+    ? 'The likeliest first; the path view draws the marked one in thick dots'
+    : 'The likeliest first; with the path view open, the marked one is drawn there';
   list.items = repairs.map((repair) => ({ label: repair.title, repair }));
+  return list;
+}
+
+/** Shows the list; the marked repair is drawn, nothing is drawn any longer when the list goes. */
+function pick(
+  list: vscode.QuickPick<RepairItem>,
+  draw: (repair: Repair | undefined) => void,
+): Promise<Repair | undefined> {
   return new Promise((resolve) => {
     list.onDidChangeActive(([item]) => draw(item?.repair));
     list.onDidAccept(() => {

@@ -2,6 +2,7 @@
 import type { Finding, FindingEdit } from '../findings.ts';
 import { RULES } from '../rules.ts';
 import type { ArcRepair, ArcRepairs } from './arcRepairs.ts';
+import { CENTRE_SIGN } from './retyped.ts';
 
 /** Repairs of one kind that are offered for all at most. */
 const MOST_KINDS = 2;
@@ -25,9 +26,11 @@ export const repairsAlike = (search: ArcRepairs, finding: Finding, all: readonly
   if (others.length === 0) return [];
   const found: AlikeRepair[] = [];
   const kinds = new Set<string>();
-  for (const repair of search.at(finding.line, finding.rule)) {
+  for (const [place, repair] of search.at(finding.line, finding.rule).entries()) {
     if (repair.alike === '' || kinds.has(repair.alike) || found.length === MOST_KINDS) continue;
     kinds.add(repair.alike);
+    // As for the others: signs are turned together only where nothing else is better.
+    if (repair.alike === CENTRE_SIGN && place > 0) continue;
     const together = allTogether(search, finding.rule, repair, others);
     if (together !== undefined) found.push(together);
   }
@@ -43,9 +46,17 @@ const allTogether = (
   const lines = new Set(others.map(({ line }) => line));
   const helped = [...lines].flatMap((line) => search.alike(line, code, repair.alike) ?? []);
   if (helped.length === 0) return undefined;
-  const edits = [repair, ...helped].flatMap((one) => one.edits);
+  const repairs = [repair, ...helped];
+  const edits = repairs.flatMap((one) => one.edits);
   return {
-    title: `Repair all ${helped.length + 1} alike: ${repair.alikeTitle}`,
+    title: `Repair all ${repairs.length} alike: ${titleOf(repairs)}`,
     edits: edits.sort((a, b) => a.line - b.line || a.column - b.column),
   };
+};
+
+/** What all do: as the first one says, or for signs without the letters where these differ. */
+const titleOf = (repairs: readonly ArcRepair[]): string => {
+  const [{ alike, alikeTitle }] = repairs;
+  if (alike !== CENTRE_SIGN || repairs.every((one) => one.alikeTitle === alikeTitle)) return alikeTitle;
+  return `turn the sign of the centre ${repairs.some(({ edits }) => edits.length > 1) ? 'words' : 'word'}`;
 };

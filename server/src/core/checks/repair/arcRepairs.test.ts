@@ -43,6 +43,23 @@ describe('the search for repairs of an arc', () => {
     expect(repaired(`${KNOWN}G3 X20. Y10. I10. J10.\nG1 Y20.\nM30`, 3)).toContain('G3 X20. Y10. I0. J10.');
   });
 
+  it('puts a full circle inside a contour behind what joins as well, and calls it so', () => {
+    const titles = (program: string, line: number): string[] => {
+      const { findings } = analysed(program).findings();
+      return findings.find((one) => one.line === line && one.rule.startsWith('arc-'))!.fixes.map(({ title }) => title);
+    };
+    // Turning the sign of X closes the arc in as few characters as turning that of I does right.
+    const closing = titles('G17 G21 G90 G54\nG0 X-10. Y-5. Z0\nG1 Y0 F100\nG2 X10. Y0 I-10. J0\nG1 X20. Y20.\nM30', 3);
+    expect(closing[0]).toBe('Write I10. (centre X0. Y0., radius 10., 180° clockwise)');
+    expect(closing.map((title) => title.includes('full circle'))).toEqual([false, false, true]);
+    // Under G19 X leads across the plane, and what closes in the plane is no full circle that is meant.
+    const across = titles('G19 G21 G90 G54\nG0 X0 Y0 Z0\nG1 Z-3. F100\nG2 X-6. Y0 I-3. J0\nG0 Z10.\nM30', 3);
+    expect(across.map((title) => title.includes('full circle'))).toEqual([false, false, true]);
+    // Where it is written, only its centre is wrong.
+    const meant = titles('G17 G21 G90 G54\nG0 X10. Y0 Z0\nG1 Z-1. F100\nG3 X10. Y0 K10.\nG0 Z5.\nM30', 3);
+    expect(meant[0]).toMatch(/full circle counter-clockwise\)$/);
+  });
+
   it('counts the centre from the other place', () => {
     const away = KNOWN.replace('X0 Y0', 'X5. Y7.').replace('X10.', 'X15.');
     expect(repaired(`${away}G3 X25. Y17. I15. J17.\nG1 Y20.\nM30`, 3)[0]).toBe('G3 X25. Y17. I0. J10.');
@@ -56,7 +73,7 @@ describe('the search for repairs of an arc', () => {
     const [finding] = analysed(program)
       .findings()
       .findings.filter(({ rule }) => rule.startsWith('arc-'));
-    expect(finding.fixes[0].title).toMatch(/^Write G17 in line 1: centre X10\. Y10\./);
+    expect(finding.fixes[0].title).toMatch(/^Write G17 in line 1 \(centre X10\. Y10\./);
     expect(applyEdits(program, finding.fixes[0].edits)).toBe(program.replace('G18', 'G17'));
   });
 
@@ -67,7 +84,7 @@ describe('the search for repairs of an arc', () => {
     const [finding] = analysed(shifted)
       .findings()
       .findings.filter(({ rule }) => rule.startsWith('arc-'));
-    expect(finding.fixes[0].title).toBe('Write Y10.: centre X10. Y10., radius 10., 90° counter-clockwise');
+    expect(finding.fixes[0].title).toBe('Write Y10. (centre X10. Y10., radius 10., 90° counter-clockwise)');
     const inch = 'G17 G20 G90 G54\nG0 X0 Y0 Z0\nG1 X1. F10.\nG3 X2. Y1. R.4\nG1 Y2.\nM30';
     expect(repaired(inch, 3)[0]).toBe('G3 X2. Y1. R1.');
   });
@@ -167,6 +184,31 @@ describe('one repair for all', () => {
         .findings()
         .findings.filter(({ rule }) => rule.startsWith('arc-')),
     ).toEqual([]);
+  });
+
+  it('turns the signs of centre words whatever their letters', () => {
+    // The three corners of one slip: the signs of I, J and I are turned.
+    const corners = (one: string, two: string, three: string): string =>
+      `${KNOWN.replace('X10.', 'X32.')}G3 X40. Y8. I0. J8.\nG1 Y32.\nG3 X32. Y40. ${one}\nG1 X8.\nG3 X0. Y32. ${two}\nG1 Y8.\nG3 X8. Y0. ${three}\nM30`;
+    const right = corners('I-8. J0.', 'I0. J-8.', 'I8. J0.');
+    const analysis = analysed(corners('I8. J0.', 'I0. J8.', 'I-8. J0.'));
+    const all = analysis.findings().findings;
+    const wrong = all.filter(({ rule }) => rule === 'arc-radius-mismatch');
+    expect(wrong).toHaveLength(3);
+    for (const finding of wrong) {
+      const [alike] = repairsAlike(analysis.arcRepairs!, finding, all);
+      expect(alike.title).toBe('Repair all 3 alike: turn the sign of the centre word');
+      expect(applyEdits(analysis.text(), alike.edits)).toBe(right);
+    }
+  });
+
+  it('names the letter where it is the same in all, and leaves arcs alone that something else repairs better', () => {
+    const text = `${KNOWN.replace('X10.', 'X32.')}G3 X40. Y8. I0. J-8.\nG1 Y32.\nG3 X32. Y40. I0. J-8.\nG1 X8.\nG3 X0. Y32. I0. J8.\nG1 Y8.\nG3 X8. Y0. I8. J0.\nG1 X32.\nG3 X40. Y8. J-8.\nM30`;
+    const analysis = analysed(text);
+    const all = analysis.findings().findings;
+    const titles = all.flatMap((finding) => repairsAlike(analysis.arcRepairs!, finding, all).map(({ title }) => title));
+    const turning = titles.filter((title) => title.includes('turn the sign'));
+    expect(turning).toEqual(Array(3).fill('Repair all 3 alike: turn the sign of J'));
   });
 
   it('is not offered for one arc, nor for other findings', () => {

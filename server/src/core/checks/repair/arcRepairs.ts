@@ -6,15 +6,16 @@ import { AXIS_WORDS, planeOf } from '../../machine/planes.ts';
 import type { FindingEdit } from '../findings.ts';
 import type { Candidate } from './candidate.ts';
 import { centreCandidates } from './centres.ts';
-import { describe } from './describe.ts';
+import { describe, isFullCircle } from './describe.ts';
 import { endPointCandidates } from './endPoints.ts';
 import { type GhostPath, ghostPath } from './ghost.ts';
 import { CENTRE_LETTERS, nameOf } from './letters.ts';
 import { arcDistanceCandidates, directionCandidates, planeCandidates } from './planeAndMode.ts';
 import { changedCharacters } from './ranking.ts';
-import { retypedCandidates } from './retyped.ts';
+import { CENTRE_SIGN, retypedCandidates } from './retyped.ts';
 import { type ArcSite, type RepairSource, siteOf, WINDOW } from './site.ts';
 import { editedLine, type LineEdit, type Outcome, Trials } from './trial.ts';
+import { arranged } from './wordOrder.ts';
 
 /** Most repairs that are offered, and of one family as long as others are left. */
 const MOST = 5;
@@ -24,13 +25,14 @@ const SHORT_WINDOW = 8;
 
 /** A repair that was tried. */
 export interface ArcRepair {
-  /** Its words and its result, such as "Write J8.: centre X12. Y-4., radius 8., 90° clockwise". */
+  /** Its words and its result, such as "Write J8. (centre X12. Y-4., radius 8., 90° clockwise)". */
   readonly title: string;
   /** True if nothing else can be meant. */
   readonly safe: boolean;
   readonly edits: readonly FindingEdit[];
   /** Equal for the same repair of other arcs; empty where it cannot be the same. */
   readonly alike: string;
+  /** The same in words; the letters are those of this arc. */
   readonly alikeTitle: string;
 }
 
@@ -39,6 +41,8 @@ interface Tried {
   readonly outcome: Outcome;
   readonly errorsLeft: number;
   readonly changed: number;
+  /** True where an arc that ends elsewhere as it stands would become a full circle: inside a contour that is rarely meant. */
+  readonly closes: boolean;
   /** What speaks against it: it is a guess, or the block has words that do not belong to the plane. */
   readonly doubts: number;
 }
@@ -61,32 +65,38 @@ export class ArcRepairs {
 
   /** The repairs of the arc in a line that the rule `code` complains of, best first, at most five. */
   at(line: number, code: string): readonly ArcRepair[] {
-    const key = `${line} ${code}`;
-    let repairs = this.known.get(key);
-    if (repairs === undefined) {
-      repairs = this.search(line, code);
-      this.known.set(key, repairs);
-    }
-    return repairs;
+    return this.once(`${line} ${code}`, () => this.search(line, code));
   }
 
-  /** The repair of the arc in a line that is the same as that of another arc; undefined where it does not help here. */
+  /**
+   * The repair of the arc in a line that is the same as that of another arc (its `alike`); undefined where it does not help
+   * here. Signs of centre words are turned whatever their letters, but only where nothing else is better.
+   */
   alike(line: number, code: string, alike: string): ArcRepair | undefined {
-    // Neither modes nor end point change: what follows is as it was.
-    const site = siteOf(this.source, this.trials, line, SHORT_WINDOW);
-    if (site === undefined) return undefined;
-    const all = code === 'arc-direction-suspect' ? directionCandidates(site) : ownCandidates(site);
-    const [best] = this.tryAll(
-      site,
-      code,
-      all.filter((candidate) => candidate.alike === alike),
-    );
-    return best === undefined ? undefined : repairOf(site, best, false);
+    return this.once(`${line} ${code} ${alike}`, () => this.searchAlike(line, code, alike))[0];
   }
 
   /** The changed part of the path with edits applied; undefined where nothing changes. */
   ghost(edits: readonly LineEdit[]): GhostPath | undefined {
     return ghostPath(this.trials, edits);
+  }
+
+  private once(key: string, search: () => readonly ArcRepair[]): readonly ArcRepair[] {
+    const repairs = this.known.get(key) ?? search();
+    this.known.set(key, repairs);
+    return repairs;
+  }
+
+  private searchAlike(line: number, code: string, alike: string): ArcRepair[] {
+    // No modes change: what follows behind the next move is as it was.
+    const site = siteOf(this.source, this.trials, line, SHORT_WINDOW);
+    if (site === undefined) return [];
+    const all = code === 'arc-direction-suspect' ? directionCandidates(site) : ownCandidates(site);
+    const isSame = (one: Candidate): boolean => one.alike === alike;
+    // A sign that is turned nearly always leaves some arc or other: it has to be the best here.
+    const rivals = alike === CENTRE_SIGN ? [...all, ...endPointCandidates(site)] : all.filter(isSame);
+    const [best] = this.tryAll(site, code, rivals);
+    return best !== undefined && isSame(best.candidate) ? [repairOf(site, best, false)] : [];
   }
 
   private search(line: number, code: string): ArcRepair[] {
@@ -122,13 +132,12 @@ export class ArcRepairs {
       if (!site.asWritten.errors.has(error) && !this.wasThereBefore(first, site, error)) return undefined;
     }
     if (code === 'arc-direction-suspect' && outcome.joins < 2) return undefined;
-    let errorsLeft = 0;
-    for (const error of outcome.errors) if (site.asWritten.errors.has(error)) errorsLeft++;
     return {
       candidate,
       outcome,
-      errorsLeft,
+      errorsLeft: [...outcome.errors].filter((error) => site.asWritten.errors.has(error)).length,
       changed: changedIn(site, candidate.edits),
+      closes: isFullCircle(outcome.arc?.sweep ?? 0) && endsElsewhere(site),
       doubts: doubtsOf(site, candidate, outcome),
     };
   }
@@ -165,6 +174,14 @@ const withoutRepeats = (candidates: readonly Candidate[]): Candidate[] => {
   });
 };
 
+/**
+ * True where the words of the end point lead away from the start: in the plane, or in another plane, as the axis across and
+ * one of the plane's two stand there (X Y under G18; a helix that closes has none of the two, or both).
+ */
+const endsElsewhere = ({ arc, block }: ArcSite): boolean =>
+  Math.hypot(arc.endFirst - arc.startFirst, arc.endSecond - arc.startSecond) > arc.tolerance ||
+  (block.has(arc.thirdAxis) && block.has(arc.firstAxis) !== block.has(arc.secondAxis));
+
 /** True if an arc was drawn in the line and neither an error nor the complaint stands there. */
 const isRight = ({ arc, errors, ofArc }: Outcome, line: number, code: string): boolean => {
   if (arc === undefined || !Number.isFinite(arc.radius + arc.sweep) || ofArc.has(code)) return false;
@@ -183,12 +200,13 @@ const resultKey = ({ candidate, outcome: { arc, modes, errors } }: Tried): strin
 };
 
 /**
- * Better ones first: fewest errors left, most neighbours joined smoothly, fewest doubts, fewest characters changed,
+ * Better ones first: fewest errors left, most neighbours joined smoothly, no full circle made, fewest doubts, fewest characters changed,
  * shortest path.
  */
 const compare = (a: Tried, b: Tried): number =>
   a.errorsLeft - b.errorsLeft ||
   b.outcome.joins - a.outcome.joins ||
+  Number(a.closes) - Number(b.closes) ||
   a.doubts - b.doubts ||
   a.changed - b.changed ||
   Math.round((a.outcome.length - b.outcome.length) * 1e6);
@@ -231,9 +249,15 @@ const isOnlyRetyping = (tried: readonly Tried[]): boolean =>
 const alikeOf = ({ alike }: Candidate): string => (/ [XYZ]\b/.test(alike) ? '' : alike);
 
 const repairOf = (site: ArcSite, { candidate, outcome }: Tried, safe: boolean): ArcRepair => ({
-  title: `${candidate.does}: ${describe(site, outcome.arc!)}`,
+  title: `${candidate.does} (${describe(site, outcome.arc!)})`,
   safe,
-  edits: candidate.edits.map(({ line, column, endColumn, text }) => ({ line, column, endLine: line, endColumn, text })),
+  edits: arranged(site, candidate.edits).map(({ line, column, endColumn, text }) => ({
+    line,
+    column,
+    endLine: line,
+    endColumn,
+    text,
+  })),
   alike: alikeOf(candidate),
   alikeTitle: candidate.alikeTitle,
 });

@@ -14,6 +14,7 @@ import {
 import { nameOf } from './letters.ts';
 import { type ArcSite, centreLetter, isWritten, lengthOfWord, shiftIn, startAsWritten, wordOf } from './site.ts';
 import type { LineEdit } from './trial.ts';
+import { writing } from './wordOrder.ts';
 
 const AXES = [0, 1] as const;
 
@@ -50,12 +51,6 @@ const centreEdits = (site: ArcSite, centre: PlanePoint, only: readonly (0 | 1)[]
   const present = AXES.map((axis) => wordOf(site, centreLetter(site, axis))).filter((index) => index >= 0);
   return [...edits, behind(site, Math.max(lastOfArc(site), ...present), words)];
 };
-
-const writing = (edits: readonly LineEdit[]): string =>
-  `Write ${[...edits]
-    .sort((a, b) => a.column - b.column)
-    .map(({ text }) => text.trim())
-    .join(' ')}`;
 
 const computed = (
   family: Candidate['family'],

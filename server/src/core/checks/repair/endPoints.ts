@@ -5,6 +5,7 @@ import { endOf, startOf } from './centres.ts';
 import { type Circle, nearestOn, onCircle, type PlanePoint, towardCentre } from './geometry.ts';
 import { type ArcSite, axisLetter, isWritten, shiftIn, wordOf } from './site.ts';
 import type { LineEdit } from './trial.ts';
+import { writing } from './wordOrder.ts';
 
 /** All of them: one coordinate kept and the other one worked out, and the nearest point. */
 export const endPointCandidates = (site: ArcSite): Candidate[] => {
@@ -23,7 +24,7 @@ export const endPointCandidates = (site: ArcSite): Candidate[] => {
     if (Math.hypot(point[0] - first, point[1] - second) <= tolerance) return [];
     const edits = pointEdits(site, point);
     if (edits === undefined) return [];
-    const does = `Write ${edits.map(({ text }) => text.trim()).join(' ')}`;
+    const does = writing(edits);
     return [{ family: 'end', alike: '', alikeTitle: '', does, edits, isRetyped: false, isGuess: site.arc.byRadius }];
   });
 };

@@ -3,6 +3,10 @@ import { type Candidate, canRetype, editWord, isNonZero, otherSign, relettered, 
 import { CENTRE_LETTERS, nameOf } from './letters.ts';
 import { type ArcSite, wordOf } from './site.ts';
 import type { LineEdit } from './trial.ts';
+import { writing } from './wordOrder.ts';
+
+/** `alike` of a candidate that turns the sign of centre words, whichever they are. */
+export const CENTRE_SIGN = 'sign centre';
 
 /** All of them. */
 export const retypedCandidates = (site: ArcSite): Candidate[] => [
@@ -16,13 +20,12 @@ const retyped = (
   family: Candidate['family'],
   alike: string,
   alikeTitle: string,
-  texts: readonly string[],
-  edits: LineEdit[],
+  edits: readonly LineEdit[],
 ): Candidate => ({
   family,
   alike,
   alikeTitle,
-  does: `Write ${texts.join(' ')}`,
+  does: writing(edits),
   edits,
   isRetyped: true,
 });
@@ -58,7 +61,7 @@ const renamed = (site: ArcSite, from: readonly number[], to: readonly number[]):
       const text = relettered(block, index, free);
       const [was, is] = [nameOf(letter), nameOf(free)];
       candidates.push(
-        retyped('letter', `letter ${was} ${is}`, `write ${is} for ${was}`, [text], [editWord(site, index, text)]),
+        retyped('letter', `letter ${was} ${is}`, `write ${is} for ${was}`, [editWord(site, index, text)]),
       );
     }
   }
@@ -71,10 +74,9 @@ const exchanged = (site: ArcSite, one: number, other: number): Candidate[] => {
   const a = wordOf(site, one);
   const b = wordOf(site, other);
   if (a < 0 || b < 0) return [];
-  const texts = [relettered(block, a, other), relettered(block, b, one)];
-  const edits = [editWord(site, a, texts[0]), editWord(site, b, texts[1])];
+  const edits = [editWord(site, a, relettered(block, a, other)), editWord(site, b, relettered(block, b, one))];
   const [was, is] = [nameOf(one), nameOf(other)].sort();
-  return [retyped('letter', `letters ${was} ${is}`, `exchange ${was} and ${is}`, texts, edits)];
+  return [retyped('letter', `letters ${was} ${is}`, `exchange ${was} and ${is}`, edits)];
 };
 
 /** The other sign: one centre word, both, or a word of the end point. */
@@ -90,18 +92,11 @@ const signs = (site: ArcSite): Candidate[] => {
   return sets.flatMap((set) => {
     const words = set.map((letter) => wordOf(site, letter));
     if (!words.every((index) => canRetype(site.block, index) && isNonZero(site, index))) return [];
-    const texts = words.map((index) => otherSign(site.block, index));
+    const edits = words.map((index) => editWord(site, index, otherSign(site.block, index)));
     const names = set.map(nameOf).sort();
     const alikeTitle = `turn the sign of ${names.join(' and ')}`;
-    return [
-      retyped(
-        'sign',
-        `sign ${names.join(' ')}`,
-        alikeTitle,
-        texts,
-        words.map((index, place) => editWord(site, index, texts[place])),
-      ),
-    ];
+    const isOfCentre = CENTRE_LETTERS.includes(set[0]);
+    return [retyped('sign', isOfCentre ? CENTRE_SIGN : `sign ${names.join(' ')}`, alikeTitle, edits)];
   });
 };
 
@@ -118,7 +113,7 @@ const digits = (site: ArcSite): Candidate[] => {
       if (one === other || !/\d/.test(one) || !/\d/.test(other)) continue;
       const changed = text.slice(0, place) + other + one + text.slice(place + 2);
       if (/^.\s*[-+]?0\d/.test(changed) && !/^.\s*[-+]?0\d/.test(text)) continue;
-      candidates.push(retyped('digits', '', '', [changed], [editWord(site, index, changed)]));
+      candidates.push(retyped('digits', '', '', [editWord(site, index, changed)]));
     }
   }
   return candidates;
