@@ -113,13 +113,16 @@ const switchedOffBlock = /(?<![A-Z])(?:G\d|[YZ][-+]?[\d.])/;
 const worthReading =
   /TAP|DRILL|MILL|REAM|BOR(?:E|ING)|SPOT|SINK|CSK|CHAMFER|DEBUR|GRAV|PROB|CUTTER|\bEM\b|\dEM\b|BALL|NOSE|SAW|SLOT|BROACH|FINDER|DOVETAIL|WOODRUFF|KEYSEAT|BOHRER|FR(?:Ä|AE?)SER|SENKER|AHLE|FORMER|FURCHER|TASTER|DREH|SPINDEL|KOPF|FRAIS|FRESA|FORET|TARAU|ALES|AL[ÉE]S|BAR|BROCA|MACHO|MASCHI|PUNTA|AVELLAN|SVASA|ESCARIA|PALP|GWINT|ZAVIT|Z[ÁA]VIT|MENETF|KILAVUZ|[\d"] ?-\d|\d ?X ?[\d.]|[Ø⌀]|NPT|BSP|SINGLE|THREADING|\bG ?\d/i;
 
+/** The markers of generated blocks name blocks and values, `CLEAR-TAP THREAD=M6`: they describe no tool. */
+const OWN_MARKER = /^\s*BLOCKWRIGHT-/i;
+
 /**
  * Reads the tool that a remark speaks of, or undefined when it speaks of none.
  * A measure without a unit has the program's (`unitsInch`); MM, IN and " in the remark say otherwise.
  * Quick on remarks that have nothing to do with tools.
  */
 export function readToolRemark(text: string, unitsInch: boolean): ToolFromRemark | undefined {
-  if (text.length > LONGEST_REMARK || !worthReading.test(text)) return undefined;
+  if (text.length > LONGEST_REMARK || !worthReading.test(text) || OWN_MARKER.test(text)) return undefined;
   const capitals = plainCapitals(text);
   const tapWord = tapPattern.test(capitals);
   const located = locateThread(capitals, tapWord);
