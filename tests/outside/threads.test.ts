@@ -4,6 +4,8 @@
  */
 
 import { describe, expect, test } from 'vitest';
+import { Analysis } from '../../server/src/core/checks/analysis.ts';
+import { DEFAULT_CONFIGURATION } from '../../server/src/core/machine/configuration.ts';
 import { basicDiameters, isoThreadSize } from '../../server/src/core/reference/isoThreads.ts';
 import { tapDrillOf } from '../../server/src/core/reference/tapDrills.ts';
 import {
@@ -189,6 +191,18 @@ test.each([
   expect(drillFor(name)?.diameter).toBeLessThanOrEqual(most);
 });
 
+/** What is told of the feed of a hole tapped 12 mm deep in a synchronised holder. */
+const tappingFeedTold = (thread: string, speed: number, feed: number): string[] => {
+  const program = `G21 G90 G94 G54\nT1 M6\nS${speed} M3\nG0 X0 Y0\nG43 H1 Z10.\nG84 Z-12. R3. F${feed}\nG80\nM30`;
+  const tools = [{ number: 1, kind: 'tap', thread, holder: { kind: 'synchronised' } }] as const;
+  const analysis = new Analysis(program, { ...DEFAULT_CONFIGURATION, tools });
+  analysis.run();
+  return analysis
+    .findings()
+    .findings.filter(({ rule }) => rule === 'tap-feed-mismatch')
+    .map(({ message }) => message);
+};
+
 describe('formulas of machining handbooks', () => {
   // F = n·P is the definition of a pitch; the products worked by hand.
   test.each([
@@ -199,6 +213,28 @@ describe('formulas of machining handbooks', () => {
     ['G1/4', 200, 267.3684],
   ])('%s at %s turns a minute is fed at %s mm/min', (name, speed, feed) => {
     expect(speed * (parseThread(name)?.pitch ?? 0)).toBeCloseTo(feed, 4);
+  });
+
+  // The same through the checks: any other F is told with the right one, which is rounded down to three places.
+  test.each([
+    ['M6', 500, 'F500'],
+    ['M10', 300, 'F450'],
+    ['M8X1', 640, 'F640'],
+    ['1/4-20 UNC', 600, 'F762'],
+    ['G1/4', 200, 'F267.4'],
+  ])('a synchronised %s at S%s needs %s', (thread, speed, feed) => {
+    const right = Number(feed.slice(1));
+    expect(tappingFeedTold(thread, speed, right)).toEqual([]);
+    for (const share of [0.84, 0.98, 1.02, 1.5]) {
+      const [message] = tappingFeedTold(thread, speed, Math.round(right * share));
+      expect(Math.abs(Number(/needs F([\d.]+)/.exec(message)?.[1]) - right)).toBeLessThan(0.05);
+      expect(message).toMatch(share < 1 ? /held back/ : /pushed on/);
+    }
+  });
+
+  // (S·P − F)/(S·P)·depth, worked by hand: 80/500 · 12 = 1.92.
+  test('F420 for M6 at S500 holds the tap back 1.92 mm over 12 mm', () => {
+    expect(tappingFeedTold('M6', 500, 420)).toEqual([expect.stringContaining('held back 1.92 mm over 12 mm')]);
   });
 
   // n = 1000·Vc/(π·D), worked by hand with π = 3.14159.
