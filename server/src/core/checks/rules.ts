@@ -34,6 +34,8 @@ import { feedOverMachine } from './rules/feed-over-machine.ts';
 import { feedOverrideUnlocked } from './rules/feed-override-unlocked.ts';
 import { feedUnitSuspect } from './rules/feed-unit-suspect.ts';
 import { feedZero } from './rules/feed-zero.ts';
+import { generatedBlockEdited } from './rules/generated-block-edited.ts';
+import { generatedBlockStale } from './rules/generated-block-stale.ts';
 import { helixTooSteep } from './rules/helix-too-steep.ts';
 import { holderBelowStock } from './rules/holder-below-stock.ts';
 import { homeThroughWork } from './rules/home-through-work.ts';
@@ -46,6 +48,7 @@ import { lengthOffsetMissing } from './rules/length-offset-missing.ts';
 import { lengthOffsetOtherTool } from './rules/length-offset-other-tool.ts';
 import { letterForDigit } from './rules/letter-for-digit.ts';
 import { loopUnclosed } from './rules/loop-unclosed.ts';
+import { markerBroken } from './rules/marker-broken.ts';
 import { modalConflict } from './rules/modal-conflict.ts';
 import { motionModeMissing } from './rules/motion-mode-missing.ts';
 import { noRetract } from './rules/no-retract.ts';
@@ -208,5 +211,8 @@ export const RULES: readonly GradedRule[] = [
   expressionDomain,
   argumentUnused,
   callTooDeep,
+  generatedBlockEdited,
+  generatedBlockStale,
+  markerBroken,
   notExecuted,
 ];
