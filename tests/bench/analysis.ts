@@ -1,21 +1,31 @@
 /** In the process: whole analysis, worst edit, memory, and a general tool on a text of the same size. */
 import { getLanguageService, TextDocument } from 'vscode-json-languageservice';
 import { Analysis } from '../../server/src/core/checks/analysis.ts';
+import { type Configuration, DEFAULT_CONFIGURATION } from '../../server/src/core/machine/configuration.ts';
 import { collect, floorOf, median, row, timed } from './measure.ts';
-import { finishingProgram } from './program.ts';
+import { finishingProgram, HOLES, tappedProgram } from './program.ts';
+import { shop } from './shop.ts';
 
-const analyse = (text: string): Analysis => {
-  const analysis = new Analysis(text);
+const analyse = (text: string, configuration: Configuration = DEFAULT_CONFIGURATION): Analysis => {
+  const analysis = new Analysis(text, configuration);
   analysis.run();
   analysis.findings();
   return analysis;
 };
 
+/** The same without what waits until nothing else is to do (the height map of the blank), which no keystroke waits for. */
+const analyseAtOnce = (text: string, configuration: Configuration): Analysis => {
+  const analysis = new Analysis(text, configuration);
+  analysis.runSlice(Number.POSITIVE_INFINITY);
+  analysis.findings();
+  return analysis;
+};
+
 /** Milliseconds of a whole analysis, warm, and F around it. */
-const whole = (text: string, runs: number): { milliseconds: number; floor: number } => {
-  for (let i = 0; i < 12; i++) analyse(text);
+const whole = (text: string, runs: number, work: (text: string) => Analysis = analyse) => {
+  for (let i = 0; i < 12; i++) work(text);
   const before = floorOf(text);
-  const times = Array.from({ length: runs }, () => timed(() => analyse(text)));
+  const times = Array.from({ length: runs }, () => timed(() => work(text)));
   return { milliseconds: median(times), floor: (before + floorOf(text)) / 2 };
 };
 
@@ -74,12 +84,54 @@ const jsonService = async (program: string): Promise<{ milliseconds: number; flo
   return { milliseconds: median(times), floor: floorOf(text) };
 };
 
+/** With everything given that a rule may need, and threads in the program: all rules are at work. */
+const withShop = (): void => {
+  const text = tappedProgram(1_000_000);
+  const { milliseconds, floor } = whole(text, 9, (program) => analyseAtOnce(program, shop));
+  const { findings } = analyseAtOnce(text, shop).findings();
+  row(
+    `the same with tools, ${HOLES} tapped holes, blank and material given (${findings.length} findings)`,
+    `${(milliseconds / floor).toFixed(1)} F`,
+    '≤ 6 F',
+  );
+};
+
+/** Milliseconds of an edit and the findings behind it, in a program of so many tapped holes: one of them is moved. */
+const editAmongHoles = (holes: number): number => {
+  const analysis = analyseAtOnce(tappedProgram(holes * 3 + 20_000, holes), shop);
+  const tapped = analysis.lineCount - Math.round(holes / 4);
+  const drilled = analysis.lineCount - Math.round(holes * 1.5);
+  const times = Array.from({ length: 40 }, (_, edit) => {
+    const line = (edit % 2 === 0 ? tapped : drilled) + edit;
+    const text = analysis.lineText(line);
+    analysis.edit(
+      line,
+      0,
+      line,
+      text.length,
+      text.replace(/Y(\d+)/, (_word, y) => `Y${Number(y) + 1}`),
+    );
+    return timed(() => {
+      analysis.runSlice(Number.POSITIVE_INFINITY);
+      analysis.findings();
+    });
+  });
+  return median(times);
+};
+
 const main = async (): Promise<void> => {
   const million = finishingProgram(1_000_000);
   const one = whole(million, 9);
   const ratio = one.milliseconds / one.floor;
   process.stdout.write(`F = ${one.floor.toFixed(1)} ms over ${(million.length / 1e6).toFixed(1)} MB\n`);
   row('whole analysis, warm, rules on', `${ratio.toFixed(1)} F`, '≤ 6 F (reach 3)');
+  withShop();
+  const edit = editAmongHoles(20_000);
+  row(
+    'an edit among 20,000 holes, each spotted, drilled and tapped',
+    `${edit.toFixed(0)} ms (${(edit / one.floor).toFixed(2)} F)`,
+    'none set',
+  );
   row(
     'worst edit (G90 to G91 in the header)',
     `${(worstEdit(million) / one.floor).toFixed(1)} F`,

@@ -59,3 +59,33 @@ export const finishingProgram = (lines: number): string => {
   out.push('');
   return out.join('\n');
 };
+
+/** Holes of `tappedProgram`, each of which is spotted, drilled and tapped. */
+export const HOLES = 1000;
+
+/**
+ * The same finishing program with tapped holes before its end: spotted, drilled and tapped, half of them M6 and half 1/4-20
+ * UNC; `lines` lines in all.
+ */
+export const tappedProgram = (lines: number, holes = HOLES): string => {
+  const work = ['G0 Z50. M9'];
+  const add = (tool: number, remark: string, speed: number, cycle: string, count: number, first: number): void => {
+    work.push(`T${tool} M6 (${remark})`, `G54 S${speed} M3`, 'G0 X5. Y5.', `G43 H${tool} Z50.`, cycle);
+    for (let i = 1; i < count; i++) work.push(placeOfHole(first + i));
+    work.push('G80', 'G0 Z50.');
+  };
+  const half = holes / 2;
+  add(2, 'SPOT DRILL D8', 2000, `G99 G81 ${placeOfHole(0)} Z-3. R2. F160.`, holes, 0);
+  add(3, 'DRILL D5', 1600, `G99 G83 ${placeOfHole(0)} Z-19. R2. Q3. F180.`, half, 0);
+  add(4, 'DRILL D5.1', 1600, `G99 G83 ${placeOfHole(half)} Z-19. R2. Q3. F180.`, half, half);
+  add(5, 'TAP M6', 500, `G99 G84 ${placeOfHole(0)} Z-12. R5. F500.`, half, 0);
+  add(6, 'TAP 1/4-20 UNC', 400, `G99 G84 ${placeOfHole(half)} Z-12. R5. F508.`, half, half);
+  const end = ['M30', '%', ''];
+  const finishing = finishingProgram(lines - work.length + 1)
+    .split('\n')
+    .slice(0, -4);
+  return [...finishing, ...work, ...end].join('\n');
+};
+
+const placeOfHole = (index: number): string =>
+  `X${(5 + (index % 40) * 10).toFixed(3)} Y${5 + Math.floor(index / 40) * 10}.`;

@@ -11,7 +11,7 @@ import type { VariableName } from '../syntax/variables.ts';
 import { type LineChunk, splitIntoChunks } from '../text/lineChunk.ts';
 import { type ChangedLines, ChunkRunner, sameEntry } from './chunkRun.ts';
 import { CostlyJoins } from './costlyJoins.ts';
-import { FactKind, type Passage } from './facts.ts';
+import { FactKind, type Passage, type ProgramFacts } from './facts.ts';
 import {
   compareFindings,
   type Finding,
@@ -461,6 +461,11 @@ export class Analysis {
       runner.variables,
     );
     return block;
+  }
+
+  /** What the segments tell, as rules across the program read it. */
+  programFacts(): ProgramFacts {
+    return this.gather();
   }
 
   /** What the rules found, in order, at most 1,000 a rule. */

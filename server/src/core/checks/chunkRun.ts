@@ -347,6 +347,7 @@ export class ChunkRunner {
       facts,
       factKinds,
       flags,
+      kept: undefined,
     };
   }
 

@@ -58,6 +58,8 @@ export const FactKind = {
   radiusCompensation: 21,
   /** An own variable is read that nothing set, outside macros. text = its name. */
   parameterUnset: 22,
+  /** A remark of a generated block: it opens one, goes on with its values, or closes it. */
+  blockMarker: 23,
 } as const;
 
 /** One fact. */

@@ -70,8 +70,8 @@ export const placeFixes = (fixes: readonly Fix[], line: number): Finding['fixes'
     edits: edits.map((edit) => ({
       line: line + edit.lineOffset,
       column: edit.column,
-      endLine: line + edit.lineOffset,
-      endColumn: edit.endColumn,
+      endLine: line + edit.lineOffset + (edit.wholeLine ? 1 : 0),
+      endColumn: edit.wholeLine ? 0 : edit.endColumn,
       text: edit.text,
     })),
   }));

@@ -1,4 +1,5 @@
 /** Listens to the executor, calls the rules, and collects findings and facts of the segment being executed. */
+import { MARKER_SIGN } from '../blocks/markers.ts';
 import type { ArcFacts } from '../machine/arcFacts.ts';
 import { type Ending, macroCallWord, UNKNOWN_WAY, writtenCall } from '../machine/calls.ts';
 import { note, noteFirstCut, settle } from '../machine/carriedOver.ts';
@@ -47,6 +48,12 @@ const ON_CUT = subscribers('cut');
 const ON_FIRST_CUT = subscribers('firstCut');
 const ON_BLOCK = subscribers('block');
 
+/** Values of `Judge.idleModes`. */
+const IDLE = 1;
+const BUSY = 2;
+/** Bits of `Given` without which a cut is a first one. */
+const CUT_TOLD = Given.cutTold | Given.lengthJudged;
+
 /** Runs the rules over what the executor meets. */
 export class Judge implements ExecutionListener, RuleContext {
   readonly executor: Executor;
@@ -61,6 +68,8 @@ export class Judge implements ExecutionListener, RuleContext {
   private readonly tools: ReadonlyMap<number, ToolRow>;
   private readonly countsIncrements: boolean;
   private readonly onCut: readonly Subscriber[];
+  /** By set of modes: whether cuts under it are for any rule; 0 where that was not asked yet. */
+  private idleModes = new Uint8Array(256);
   private line = 0;
   private rule = 0;
   private reported = false;
@@ -91,7 +100,7 @@ export class Judge implements ExecutionListener, RuleContext {
       executor.execute(block, line);
       if (executor.once === 100) this.lineFlags |= LineFlag.assigns;
     }
-    if (block.remarks.length > 0) this.ignoreRemarks();
+    if (block.remarks.length > 0) this.ownRemarks();
     if (this.countsIncrements) this.lineFlags |= pointFlags(block);
     this.tell(ON_BLOCK);
   }
@@ -108,7 +117,7 @@ export class Judge implements ExecutionListener, RuleContext {
     this.isReadOnly = false;
     const called = writtenCall(block);
     if (!Number.isNaN(called)) this.addBlockFact(FactKind.callTarget, called);
-    if (block.remarks.length > 0) this.ignoreRemarks();
+    if (block.remarks.length > 0) this.ownRemarks();
     if (this.countsIncrements) this.lineFlags |= pointFlags(block);
   }
 
@@ -279,6 +288,9 @@ export class Judge implements ExecutionListener, RuleContext {
   }
 
   cut(): void {
+    const id = this.executor.modesId();
+    const state = id < this.idleModes.length ? this.idleModes[id] : 0;
+    if (state === IDLE || (state === 0 && this.becomesIdle(id))) return;
     if ((this.executor.modes[Mode.given] & Given.cutTold) === 0) this.beginCutting();
     const isFirst = (this.executor.modes[Mode.given] & Given.lengthJudged) === 0;
     const { onCut } = this;
@@ -291,6 +303,21 @@ export class Judge implements ExecutionListener, RuleContext {
       if (this.reported && once !== 0) this.executor.give(once);
     }
     if (isFirst) this.firstCut();
+  }
+
+  /** Looks at a set of modes for the first time: true if no cut under it is for a rule. */
+  private becomesIdle(id: number): boolean {
+    const given = this.executor.modes[Mode.given];
+    const isIdle =
+      (given & CUT_TOLD) === CUT_TOLD &&
+      this.onCut.every(({ index, once }) => (given & once) !== 0 || (RULES[index].idle?.(this) ?? false));
+    if (id >= this.idleModes.length) {
+      const longer = new Uint8Array(2 * id);
+      longer.set(this.idleModes);
+      this.idleModes = longer;
+    }
+    this.idleModes[id] = isIdle ? IDLE : BUSY;
+    return isIdle;
   }
 
   /** The first cut with a tool length: rules compare what the tools of a program use. */
@@ -460,12 +487,16 @@ export class Judge implements ExecutionListener, RuleContext {
     }
   }
 
-  private ignoreRemarks(): void {
+  /** Remarks that speak to us: what silences rules, and the markers of generated blocks. */
+  private ownRemarks(): void {
     const { block } = this;
     for (let i = 0; i + 1 < block.remarks.length; i += 2) {
       const text = block.source.slice(block.remarks[i], block.remarks[i + 1]);
-      if (!/blockwright-ignore/i.test(text)) continue;
-      this.addFact(FactKind.ignore, block.remarks[i], block.remarks[i + 1], block.wordCount === 0 ? 1 : 0, text.trim());
+      if (!/blockwright-/i.test(text)) continue;
+      const [start, end] = [block.remarks[i], block.remarks[i + 1]];
+      if (/blockwright-ignore/i.test(text)) {
+        this.addFact(FactKind.ignore, start, end, block.wordCount === 0 ? 1 : 0, text.trim());
+      } else if (MARKER_SIGN.test(text)) this.addFact(FactKind.blockMarker, start, end);
     }
   }
 }

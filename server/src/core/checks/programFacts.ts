@@ -45,6 +45,7 @@ const IN_ORDER_OF_LINES = new Set<Fact['kind']>([
   FactKind.jumpTarget,
   FactKind.callTarget,
   FactKind.ignore,
+  FactKind.blockMarker,
 ]);
 
 /** Facts of a program; made for one reading of the findings. */

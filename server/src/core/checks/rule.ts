@@ -19,6 +19,8 @@ export interface FixEdit {
   readonly column: number;
   readonly endColumn: number;
   readonly text: string;
+  /** True where the line goes with its line end: it ends where the next one begins, whatever `endColumn` says. */
+  readonly wholeLine?: true;
 }
 
 /** A repair that can be taken as it is. */

@@ -78,6 +78,8 @@ export interface Segment {
   readonly factKinds: number;
   /** Or of all line flags. */
   readonly flags: number;
+  /** What rules found in it, each at its own place: see `perSegment`. */
+  kept?: unknown[] | undefined;
   /** Arcs that double back, kept for as long as the segment behind stays the same. */
   suspectArcs?: { readonly next: Segment | undefined; readonly arcs: readonly SuspectArc[] };
 }

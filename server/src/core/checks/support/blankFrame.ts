@@ -68,13 +68,20 @@ export class TurnedAxes {
   /** True if one is turned behind a move; to be asked move by move. */
   at(move: number): boolean {
     const { otherMoves, others } = this.moves;
-    if (otherMoves[this.next] === move) {
+    if (this.next < otherMoves.length && otherMoves[this.next] === move) {
       this.isTurned = others.slice(this.next * OTHERS, (this.next + 1) * OTHERS).some(isAway);
       this.next++;
     }
     return this.isTurned;
   }
 }
+
+/** True where no axis beside X Y Z is turned, nor moves, all through a segment. */
+export const staysUnturned = ({ entry, moves }: Segment): boolean => {
+  if (moves.otherMoves.length > 0) return false;
+  for (let axis = 3; axis < AXIS_COUNT; axis++) if (isAway(entry.position[axis])) return false;
+  return true;
+};
 
 const isAway = (position: number): boolean => position !== 0 && !Number.isNaN(position);
 

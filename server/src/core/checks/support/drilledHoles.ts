@@ -4,6 +4,7 @@ import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import { FactKind, type Passage, type ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { type PathPlace, perSegment } from './pathWalk.ts';
+import { segmentSpan } from './segmentSpan.ts';
 import { shaftMoves } from './shaftMoves.ts';
 import { type ToolShape, toolShape } from './toolShape.ts';
 
@@ -11,7 +12,7 @@ import { type ToolShape, toolShape } from './toolShape.ts';
 const PROGRAM_START = MoveKind.renamed | MoveFlag.programStart;
 
 /** A hole of a segment. Work coordinates of its offset, mm. */
-interface OwnHole {
+export interface OwnHole {
   readonly x: number;
   readonly y: number;
   readonly bottom: number;
@@ -34,16 +35,30 @@ export interface DrilledHole extends OwnHole {
 export const drilledHoles = (passages: readonly Passage[], facts: ProgramFacts): DrilledHole[] => {
   const holes: DrilledHole[] = [];
   passages.forEach(({ segment }, passage) => {
-    for (const hole of holesOf(segment, facts)) holes.push({ ...hole, passage });
+    for (const hole of placedHoles(segment, passage, facts)) holes.push(hole);
   });
   return holes;
 };
 
+const NO_HOLES: readonly DrilledHole[] = [];
+const placed = new WeakMap<Segment, { readonly passage: number; readonly holes: readonly DrilledHole[] }>();
+
+/** A segment's holes at its place in the run, which an edit elsewhere mostly leaves as it was. */
+const placedHoles = (segment: Segment, passage: number, facts: ProgramFacts): readonly DrilledHole[] => {
+  const own = holesOf(segment, facts);
+  if (own.length === 0) return NO_HOLES;
+  const before = placed.get(segment);
+  if (before?.passage === passage) return before.holes;
+  const holes = own.map((hole) => ({ ...hole, passage }));
+  placed.set(segment, { passage, holes });
+  return holes;
+};
+
 /** Holes of a segment. */
-const holesOf = perSegment((segment: Segment, facts: ProgramFacts): readonly OwnHole[] => {
-  if (!mayDrill(segment, facts)) return [];
+export const holesOf = perSegment((segment: Segment, facts: ProgramFacts): readonly OwnHole[] => {
+  if (!mayDrill(segment, facts)) return NO_HOLES;
   const { configuration, pool } = facts;
-  return shaftMoves(segment, pool).flatMap(({ kind, inCycle, x, y, from, to, modes, line, move }): OwnHole[] => {
+  return shaftMoves(segment, facts).flatMap(({ kind, inCycle, x, y, from, to, modes, line, move }): OwnHole[] => {
     const tool = toolShape(configuration, pool, modes);
     if (kind !== 'plunge' || !(inCycle || tool.kind === 'drill')) return [];
     const retract = inCycle ? pool.at(modes, Mode.cycleRetract) : from;
@@ -52,8 +67,12 @@ const holesOf = perSegment((segment: Segment, facts: ProgramFacts): readonly Own
 });
 
 /** True for a segment with a hole of a cycle, or with a drill in the spindle. */
-const mayDrill = ({ factKinds, moves }: Segment, { configuration, pool }: ProgramFacts): boolean => {
+const mayDrill = (segment: Segment, facts: ProgramFacts): boolean => {
+  const { configuration, pool } = facts;
+  const { factKinds, moves } = segment;
   if ((factKinds & (1 << FactKind.hole)) !== 0) return true;
+  const span = segmentSpan(segment, facts);
+  if (span !== undefined) return toolShape(configuration, pool, span.modes).kind === 'drill';
   let last = -1;
   for (let move = 0; move < moves.count; move++) {
     if (moves.modes[move] === last) continue;

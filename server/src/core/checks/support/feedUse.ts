@@ -6,6 +6,7 @@ import { LeftOver, Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
+import { perSegment } from './pathWalk.ts';
 
 /** More feeds than these under one tool are worked out block by block, and no slip of a hand. */
 const MOST_FEEDS = 12;
@@ -47,8 +48,6 @@ interface SegmentUses {
   readonly isCrowded: boolean;
 }
 
-const known = new WeakMap<Segment, SegmentUses>();
-
 /** The feeds of each tool of each program of the file; tools with very many feeds are left out. */
 export const feedsByTool = (facts: ProgramFacts): readonly (readonly FeedUse[])[] => {
   const all: FeedUse[][] = [];
@@ -58,11 +57,7 @@ export const feedsByTool = (facts: ProgramFacts): readonly (readonly FeedUse[])[
     tools = new Map();
   };
   for (const { segment, firstLine } of facts.passages()) {
-    let found = known.get(segment);
-    if (found === undefined) {
-      found = usesOf(segment, facts.pool);
-      known.set(segment, found);
-    }
+    const found = usesOf(segment, facts);
     for (const { isNewProgram, uses } of found.parts) {
       if (isNewProgram) close();
       for (let i = 0; i < uses.length; i++) takeUse(tools, uses[i], firstLine, found.isCrowded);
@@ -111,7 +106,7 @@ const isSame = (a: ToolFeed, b: ToolFeed): boolean =>
 /** Feeds by id of the modes and by their numbers. Ids of one pool never change their meaning. */
 const feedsOfPool = new WeakMap<ModePool, { readonly byId: ToolFeed[]; readonly byNumbers: Map<string, ToolFeed> }>();
 
-const usesOf = ({ moves, entry }: Segment, pool: ModePool): SegmentUses => {
+const usesOf = perSegment(({ moves, entry }: Segment, { pool }: ProgramFacts): SegmentUses => {
   let uses: SegmentUse[] = [];
   const parts = [{ isNewProgram: false, uses }];
   const { kinds, modes, count } = moves;
@@ -139,7 +134,7 @@ const usesOf = ({ moves, entry }: Segment, pool: ModePool): SegmentUses => {
     needsFlat = !use.flat;
   }
   return { parts, isCrowded: false };
-};
+});
 
 /** A thread and the way out of a hole are no cut at a feed of choice. */
 const NO_CUT = MoveFlag.synchronised | MoveFlag.retract;

@@ -3,6 +3,7 @@ import { MoveKind } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { goesSideways, kindOf, perSegment, startOf } from './pathWalk.ts';
+import { type SegmentSpan, segmentSpan } from './segmentSpan.ts';
 import { stockShape } from './stockShape.ts';
 import { type ToolShape, toolShape } from './toolShape.ts';
 
@@ -45,6 +46,11 @@ export const longSteps = (facts: ProgramFacts, topOf: (modes: number) => number)
   let tool: ToolShape | undefined;
   let lowest = Infinity;
   for (const { segment, firstLine } of facts.passages()) {
+    const span = segmentSpan(segment, facts);
+    if (span !== undefined && isPassed(span, tool, lowest, facts)) {
+      if (!Number.isNaN(span.lastRapid)) lastRapid = span.lastRapid;
+      continue;
+    }
     const own = stepsOf(segment, facts);
     for (const step of own.steps) {
       if (step.tool !== tool) lowest = Infinity;
@@ -66,6 +72,19 @@ export const longSteps = (facts: ProgramFacts, topOf: (modes: number) => number)
   return found;
 };
 
+/** True for a segment without a cut of such a mill below the lowest one of `tool` before it. */
+const isPassed = (
+  { modes, least }: SegmentSpan,
+  tool: ToolShape | undefined,
+  lowest: number,
+  { configuration, pool }: ProgramFacts,
+): boolean => {
+  const own = toolShape(configuration, pool, modes);
+  return !isFlutedMill(own) || (own === tool && !(least[2] < lowest));
+};
+
+const isFlutedMill = (tool: ToolShape): boolean => tool.row?.fluteLength !== undefined && MILLS.includes(tool.kind);
+
 const stepsOf = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): SegmentSteps => {
   const steps: SegmentStep[] = [];
   const { moves } = segment;
@@ -84,7 +103,7 @@ const stepsOf = perSegment((segment: Segment, { configuration, pool }: ProgramFa
     const level = moves.ends[move * 3 + 2];
     if (kind === MoveKind.rapid && !Number.isNaN(level)) lastRapid = level;
     if (!(level < lowest) || (kind !== MoveKind.line && kind !== MoveKind.arc)) continue;
-    if (tool.row?.fluteLength === undefined || !MILLS.includes(tool.kind) || !goesSideways(segment, move)) continue;
+    if (!isFlutedMill(tool) || !goesSideways(segment, move)) continue;
     lowest = level;
     const ramp = startOf(segment, move, 2) > level;
     steps.push({ line: moves.lines[move], modes, tool, level, ramp, approach: lastRapid });

@@ -3,6 +3,7 @@ import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind } from '../../machine/moves.ts';
 import { type Fact, FactKind, type ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
+import { perSegment } from './pathWalk.ts';
 
 /** A hole of a cycle; X Y of its place and Z of its bottom in mm, millimetres a unit of the program. */
 export interface Hole {
@@ -41,7 +42,12 @@ interface SegmentRows {
 /** With more holes or levels than these the rows come from a loop or a machine, and nobody typed them. */
 const MOST = 2000;
 
-const known = new WeakMap<Segment, SegmentRows>();
+const rowsIn = perSegment(
+  (segment: Segment, { pool }: ProgramFacts): SegmentRows => ({
+    holes: holesOf(segment, pool),
+    levels: levelsOf(segment, pool),
+  }),
+);
 
 /** Sections of holes and of levels of a program; none where there are very many. */
 export const rowsOf = (facts: ProgramFacts): { holes: Section<Hole>[]; levels: Section<Level>[] } => {
@@ -50,11 +56,7 @@ export const rowsOf = (facts: ProgramFacts): { holes: Section<Hole>[]; levels: S
   let holeCount = 0;
   let levelCount = 0;
   for (const { segment, firstLine } of facts.passages()) {
-    let rows = known.get(segment);
-    if (rows === undefined) {
-      rows = { holes: holesOf(segment, facts.pool), levels: levelsOf(segment, facts.pool) };
-      known.set(segment, rows);
-    }
+    const rows = rowsIn(segment, facts);
     holeCount += rows.holes.length;
     levelCount += rows.levels.length;
     if (holeCount <= MOST) for (const hole of rows.holes) take(holes, hole, firstLine);

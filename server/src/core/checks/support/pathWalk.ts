@@ -10,14 +10,20 @@ import type { Segment } from '../segment.ts';
 /** Two coordinates closer than this are one, mm. */
 export const SAME_PLACE = 1e-6;
 
-/** Keeps what is found in a segment for as long as the segment lives; a segment never changes once it was run. */
+/** How many `perSegment` there are: each has its place in `Segment.kept`. */
+let finders = 0;
+/** Stands there for `undefined`. */
+const NOTHING = Symbol('nothing');
+
+/** Keeps what is found in a segment with the segment, which never changes once it was run. */
 export const perSegment = <T>(find: (segment: Segment, facts: ProgramFacts) => T) => {
-  const known = new WeakMap<Segment, T>();
+  const place = finders++;
   return (segment: Segment, facts: ProgramFacts): T => {
-    const before = known.get(segment);
-    if (before !== undefined) return before;
+    segment.kept ??= new Array<unknown>(finders);
+    const before = segment.kept[place];
+    if (before !== undefined) return (before === NOTHING ? undefined : before) as T;
     const found = find(segment, facts);
-    known.set(segment, found);
+    segment.kept[place] = found === undefined ? NOTHING : found;
     return found;
   };
 };

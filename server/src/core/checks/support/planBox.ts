@@ -23,7 +23,7 @@ export interface Share {
 export const emptyBox = (): PlanBox => ({ minX: Infinity, minY: Infinity, maxX: -Infinity, maxY: -Infinity });
 
 /** Makes a box hold a point too; an unknown coordinate changes nothing. */
-const takePoint = (box: PlanBox, x: number, y: number): void => {
+export const takePoint = (box: PlanBox, x: number, y: number): void => {
   if (x < box.minX) box.minX = x;
   if (x > box.maxX) box.maxX = x;
   if (y < box.minY) box.minY = y;
@@ -35,6 +35,19 @@ export const takeBox = (box: PlanBox, other: PlanBox, margin = 0): void => {
   if (other.minX > other.maxX && other.minY > other.maxY) return;
   takePoint(box, other.minX - margin, other.minY - margin);
   takePoint(box, other.maxX + margin, other.maxY + margin);
+};
+
+/** True if a box holds a point. */
+export const holdsPoint = (box: PlanBox, x: number, y: number): boolean =>
+  x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY;
+
+/** True if a box holds the straight way of a move from its start to its end. */
+export const holdsWay = (box: PlanBox, segment: Segment, move: number): boolean => {
+  const { ends } = segment.moves;
+  return (
+    holdsPoint(box, ends[move * 3], ends[move * 3 + 1]) &&
+    holdsPoint(box, startOf(segment, move, 0), startOf(segment, move, 1))
+  );
 };
 
 /** The share of the straight way from (x, y) by (dx, dy) that lies in a box. A point is a way of length 0: 0 to 1 where it is inside. */

@@ -4,6 +4,7 @@ import { readToolRemark } from '../../reference/toolRemark.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { perSegment } from './pathWalk.ts';
+import type { SegmentSpan } from './segmentSpan.ts';
 import { type ShaftMove, shaftMoves } from './shaftMoves.ts';
 import { type Opening, offsetUnder, roundOpening, type ShaftPlace, straightOpening } from './shafts.ts';
 import { topOfWork } from './stockShape.ts';
@@ -30,7 +31,7 @@ export interface ShaftDigest {
 
 /** The digest of a segment. */
 export const shaftDigest = perSegment((segment: Segment, facts: ProgramFacts): ShaftDigest => {
-  const moves = shaftMoves(segment, facts.pool);
+  const moves = shaftMoves(segment, facts);
   const tapPlaces = moves.filter((move) => tapsWith(facts, move)).map((move) => placeOf(facts, move));
   const openings = moves.flatMap((move) => openingOf(facts, move) ?? []);
   return {
@@ -47,8 +48,19 @@ export const shaftDigest = perSegment((segment: Segment, facts: ProgramFacts): S
   };
 });
 
+/** What a segment that `passesShafts` says where none of its places is asked for. */
+export const PASSED: ShaftDigest = { moves: [], tapPlaces: [], openings: [], isMoving: true, hasUnknownHole: false };
+
+/** True for a segment that ends what went on in a hole, and else has only openings at places that are known. */
+export const passesShafts = (span: SegmentSpan, facts: ProgramFacts): boolean =>
+  span.isKnown &&
+  span.goesAside &&
+  !span.beginsProgram &&
+  !isTappingCycle(facts.pool.at(span.modes, Mode.cycle)) &&
+  tapUnder(facts, span.modes) === undefined;
+
 /** Where a shaft move is. */
-export const placeOf = ({ pool }: ProgramFacts, { x, y, modes, turn }: ShaftMove): ShaftPlace => ({
+const placeOf = ({ pool }: ProgramFacts, { x, y, modes, turn }: ShaftMove): ShaftPlace => ({
   x,
   y,
   offset: offsetUnder(pool, modes),

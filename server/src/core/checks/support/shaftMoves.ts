@@ -4,8 +4,9 @@
  */
 import { Mode, type ModePool } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind } from '../../machine/moves.ts';
+import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { arcNumbers, kindOf, SAME_PLACE, startOf } from './pathWalk.ts';
+import { arcNumbers, kindOf, perSegment, SAME_PLACE, startOf } from './pathWalk.ts';
 
 /** What a shaft move is. */
 export type ShaftKind = 'plunge' | 'rise' | 'rapid-rise' | 'wait' | 'circle' | 'away' | 'renamed' | 'program-start';
@@ -53,7 +54,10 @@ class ShaftReader {
   read(): readonly ShaftMove[] {
     const { moves } = this.segment;
     for (let move = 0; move < moves.count; move++) {
-      if (this.goesOnAside(move)) continue;
+      if (this.goesOnAside(move)) {
+        move = this.lastAside(move);
+        continue;
+      }
       if (this.other < moves.otherMoves.length && moves.otherMoves[this.other] === move) {
         this.turn = turnOf(moves.others, this.other * 6);
         this.other++;
@@ -70,6 +74,20 @@ class ShaftReader {
     if (this.last !== 'away' || this.other < otherMoves.length) return false;
     const at = move * 3;
     return Math.abs(ends[at] - ends[at - 3]) > SAME_PLACE || Math.abs(ends[at + 1] - ends[at - 2]) > SAME_PLACE;
+  }
+
+  /** The last of the straight ways aside that follow one another from a move on. */
+  private lastAside(move: number): number {
+    const { ends, kinds, count } = this.segment.moves;
+    let last = move;
+    for (let next = move + 1; next < count; next++) {
+      if ((kinds[next] & MoveFlag.kindMask) > MoveKind.line) break;
+      const at = next * 3;
+      if (!(Math.abs(ends[at] - ends[at - 3]) > SAME_PLACE || Math.abs(ends[at + 1] - ends[at - 2]) > SAME_PLACE))
+        break;
+      last = next;
+    }
+    return last;
   }
 
   private take(move: number, kind: number): void {
@@ -107,6 +125,8 @@ class ShaftReader {
     const to = moves.ends[move * 3 + 2];
     const way = to - startOf(this.segment, move, 2);
     const isRapid = kind === MoveKind.rapid;
+    // A drill that pecks comes up again and again.
+    if (way > 0 && isRapid && this.last === 'rapid-rise') return;
     if (way > 0) this.add(isRapid ? 'rapid-rise' : 'rise', move);
     else if (way < 0 && !isRapid) {
       const id = moves.modes[move];
@@ -123,7 +143,12 @@ class ShaftReader {
     this.away(move);
     if (this.pool.at(moves.modes[move], Mode.plane) !== 17) return;
     const at = arcNumbers(moves, move);
-    const [x, y, radius, endRadius, sweep] = moves.extras.subarray(at, at + 5);
+    const { extras } = moves;
+    const x = extras[at];
+    const y = extras[at + 1];
+    const radius = extras[at + 2];
+    const endRadius = extras[at + 3];
+    const sweep = extras[at + 4];
     const { round } = this;
     const isSame = Math.hypot(x - round.x, y - round.y) < 0.01 && Math.abs(radius - round.radius) < 0.01;
     if (Math.abs(radius - endRadius) > 0.01) return;
@@ -133,7 +158,7 @@ class ShaftReader {
     const from = startOf(this.segment, move, 2);
     const leadPerTurn = (Math.abs(to - from) * 2 * Math.PI) / Math.abs(sweep);
     const level = Math.min(from, to) + leadPerTurn;
-    this.found.push({ ...this.place('circle', move), x, y, from: level, to: level, amount: radius });
+    this.found.push({ ...this.place('circle', move, radius), x, y, from: level, to: level });
   }
 
   private get last(): ShaftKind | undefined {
@@ -146,10 +171,10 @@ class ShaftReader {
   }
 
   private add(kind: ShaftKind, move: number, amount = 0): void {
-    this.found.push({ ...this.place(kind, move), amount });
+    this.found.push(this.place(kind, move, amount));
   }
 
-  private place(kind: ShaftKind, move: number): ShaftMove {
+  private place(kind: ShaftKind, move: number, amount: number): ShaftMove {
     const { moves } = this.segment;
     return {
       kind,
@@ -162,7 +187,7 @@ class ShaftReader {
       to: moves.ends[move * 3 + 2],
       inCycle: (moves.kinds[move] & MoveFlag.cycle) !== 0,
       synchronised: (moves.kinds[move] & MoveFlag.synchronised) !== 0,
-      amount: 0,
+      amount,
       turn: this.turn,
     };
   }
@@ -175,5 +200,6 @@ const turnOf = (position: ArrayLike<number>, at: number): string => {
 };
 
 /** The shaft moves of a segment, in order. */
-export const shaftMoves = (segment: Segment, pool: ModePool): readonly ShaftMove[] =>
-  new ShaftReader(segment, pool).read();
+export const shaftMoves = perSegment((segment: Segment, { pool }: ProgramFacts): readonly ShaftMove[] =>
+  new ShaftReader(segment, pool).read(),
+);

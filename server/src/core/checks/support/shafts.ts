@@ -70,12 +70,27 @@ export class Shafts {
   find(place: ShaftPlace): Shaft | undefined {
     const { x, y } = place;
     if (!(x >= this.lowX && x <= this.highX && y >= this.lowY && y <= this.highY)) return undefined;
-    for (const column of cellsOf(x)) {
-      for (const row of cellsOf(y)) {
-        const shaft = this.cells.get(keyOf(column, row))?.find((other) => isSame(other, place));
+    // One cell of an axis, or two near a border.
+    const lastColumn = Math.floor((x + SAME_HOLE) / CELL);
+    const lastRow = Math.floor((y + SAME_HOLE) / CELL);
+    for (let column = Math.floor((x - SAME_HOLE) / CELL); column <= lastColumn; column++) {
+      for (let row = Math.floor((y - SAME_HOLE) / CELL); row <= lastRow; row++) {
+        const shaft = this.findInCell(column, row, place);
         if (shaft !== undefined) return shaft;
       }
     }
+    return undefined;
+  }
+
+  /** True if a box, least and greatest X and Y, comes near any of the places. */
+  areNear(least: readonly number[], most: readonly number[]): boolean {
+    return most[0] >= this.lowX && least[0] <= this.highX && most[1] >= this.lowY && least[1] <= this.highY;
+  }
+
+  private findInCell(column: number, row: number, place: ShaftPlace): Shaft | undefined {
+    const cell = this.cells.get(keyOf(column, row));
+    if (cell === undefined) return undefined;
+    for (const shaft of cell) if (isSame(shaft, place)) return shaft;
     return undefined;
   }
 
@@ -85,17 +100,11 @@ export class Shafts {
   }
 }
 
-/** The cells that a place of one axis may be found in: one, or two near a border. */
-const cellsOf = (value: number): readonly number[] => {
-  const [low, high] = [Math.floor((value - SAME_HOLE) / CELL), Math.floor((value + SAME_HOLE) / CELL)];
-  return low === high ? [low] : [low, high];
-};
-
 /** Different cells may have one key: who is found is compared. */
 const keyOf = (column: number, row: number): number => Math.imul(column, 73_856_093) ^ Math.imul(row, 19_349_663);
 
 const isSame = (a: Shaft, b: ShaftPlace): boolean =>
-  Math.hypot(a.x - b.x, a.y - b.y) <= SAME_HOLE && a.offset === b.offset && a.turn === b.turn;
+  a.offset === b.offset && a.turn === b.turn && Math.hypot(a.x - b.x, a.y - b.y) <= SAME_HOLE;
 
 /** How far above its point a drill that only spots may come from, mm. */
 const SPOT_CLEARANCE = 8;

@@ -3,20 +3,20 @@
  * top. Nothing is taken off here: what was cut is a box in the plan view that holds every cut so far with the cutter's own
  * radius, so that what lies outside it was surely not reached. Common practice, no source.
  */
-import { Mode, type ModePool } from '../../machine/modes.ts';
+import { Mode } from '../../machine/modes.ts';
 import { MoveFlag, MoveKind, type MoveTable } from '../../machine/moves.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { hidesMoves, TurnedAxes } from './blankFrame.ts';
-import { kindOf, perSegment, startOf } from './pathWalk.ts';
-import { emptyBox, type PlanBox, type Share, takeBox, takeMove } from './planBox.ts';
+import { perSegment, startOf } from './pathWalk.ts';
+import { emptyBox, holdsWay, type PlanBox, type Share, takeBox, takeMove, takePoint } from './planBox.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
 import { radiusOf, type ToolShape, toolShape } from './toolShape.ts';
 
 /** Below the top or inside the blank by less than this is at its face, mm. */
 const FACE = 0.01;
 
-/** A rapid below the top of the blank. */
+/** A rapid below the top of the blank, outside the box of what its segment cut before. */
 export interface LowRapid {
   readonly move: number;
   /** What the segment cut before it. */
@@ -49,86 +49,118 @@ interface GatheredRun extends StockRun {
 
 /** Looks through a segment; without a blank nothing is found. */
 export const stockRun = perSegment((segment: Segment, facts: ProgramFacts): StockRun => {
-  const { configuration, pool } = facts;
   const run: GatheredRun = { cut: emptyBox(), rapids: [], cuts: new Map(), moves: new Map() };
-  const stock = stockShape(configuration);
+  const stock = stockShape(facts.configuration);
   if (stock === undefined) return run;
-  const { moves } = segment;
+  const { kinds, modes, count } = segment.moves;
   if (hidesMoves(segment, facts)) takeBox(run.cut, EVERYWHERE);
   const axes = new TurnedAxes(segment);
-  for (let move = 0; move < moves.count; move++) {
+  const reader = new StockReader(segment, stock, facts, run);
+  for (let move = 0; move < count; move++) {
     // Whether the next program of the file begins with the same blank nobody knows.
-    if ((moves.kinds[move] & MoveFlag.programStart) !== 0) takeBox(run.cut, EVERYWHERE);
-    const kind = kindOf(moves, move);
+    if ((kinds[move] & MoveFlag.programStart) !== 0) takeBox(run.cut, EVERYWHERE);
+    const kind = kinds[move] & MoveFlag.kindMask;
     const isTurned = axes.at(move);
     if (kind === MoveKind.dwell || kind === MoveKind.renamed) continue;
+    reader.follow(modes[move]);
     // Turned, the blank has another top and another bottom.
-    if (!isTurned && pool.at(moves.modes[move], Mode.offset) === stock.offset) {
-      takeInBlank(segment, move, stock, toolShape(configuration, pool, moves.modes[move]), pool, run);
-    } else if (kind !== MoveKind.rapid) takeBox(run.cut, EVERYWHERE); // Where another offset lies on it nobody knows.
+    if (!isTurned && reader.isInOwnOffset) reader.take(move, kind);
+    else if (kind !== MoveKind.rapid) takeBox(run.cut, EVERYWHERE); // Where another offset lies on it nobody knows.
   }
   return run;
 });
 
 const own = emptyBox();
 
-/** Takes a move in the blank's own offset, if it comes below the top. */
-const takeInBlank = (
-  segment: Segment,
-  move: number,
-  stock: StockShape,
-  tool: ToolShape,
-  pool: ModePool,
-  run: GatheredRun,
-): void => {
-  const level = Math.min(segment.moves.ends[move * 3 + 2], lower(startOf(segment, move, 2)));
-  if (!(level < stock.top - FACE)) return;
-  const isCut = kindOf(segment.moves, move) !== MoveKind.rapid;
-  if (isCut) {
-    resetBox(own);
-    takeMove(own, segment, move, pool);
-    takeBox(run.cut, isKnownInPlane(segment, move) ? own : EVERYWHERE, radiusOf(tool));
-  } else if (!(segment.moves.ends[move * 3 + 2] > startOf(segment, move, 2))) {
-    // Up and out is no way in.
-    run.rapids.push({ move, before: { ...run.cut } });
+/** Takes the moves of a segment one by one. What the modes say is looked up again where the slow ones change only. */
+class StockReader {
+  isInOwnOffset = false;
+  private readonly segment: Segment;
+  private readonly stock: StockShape;
+  private readonly facts: ProgramFacts;
+  private readonly run: GatheredRun;
+  private modes = -1;
+  private setup = -1;
+  private tool: ToolShape | undefined;
+  private radius = 0;
+  private deepestCut = Infinity;
+  private deepest = Infinity;
+
+  constructor(segment: Segment, stock: StockShape, facts: ProgramFacts, run: GatheredRun) {
+    this.segment = segment;
+    this.stock = stock;
+    this.facts = facts;
+    this.run = run;
   }
-  noteDepth(segment, move, stock, tool, isCut, run);
-};
 
-const isKnownInPlane = (segment: Segment, move: number): boolean => {
-  const { ends } = segment.moves;
-  return !Number.isNaN(ends[move * 3] + ends[move * 3 + 1] + startOf(segment, move, 0) + startOf(segment, move, 1));
-};
+  /** Goes on under a set of modes. */
+  follow(modes: number): void {
+    if (modes === this.modes) return;
+    this.modes = modes;
+    const { pool, configuration } = this.facts;
+    const setup = pool.at(modes, Mode.setup);
+    if (setup === this.setup) return;
+    this.setup = setup;
+    this.isInOwnOffset = pool.at(modes, Mode.offset) === this.stock.offset;
+    const tool = toolShape(configuration, pool, modes);
+    this.tool = tool;
+    this.radius = radiusOf(tool);
+    this.deepestCut = this.run.cuts.get(tool)?.level ?? Infinity;
+    this.deepest = this.run.moves.get(tool)?.level ?? Infinity;
+  }
 
-const lower = (level: number): number => (Number.isNaN(level) ? Infinity : level);
+  /** Takes a move in the blank's own offset, if it comes below the top. */
+  take(move: number, kind: number): void {
+    const { segment, run } = this;
+    const end = segment.moves.ends[move * 3 + 2];
+    const start = startOf(segment, move, 2);
+    const below = this.stock.top - FACE;
+    if (!(end < below || start < below) || Number.isNaN(end)) return;
+    if (kind === MoveKind.rapid) {
+      // Up and out is no way in.
+      if (!(end > start) && !holdsWay(run.cut, segment, move)) run.rapids.push({ move, before: { ...run.cut } });
+    } else this.cut(move, kind);
+    this.noteDepth(move, end, kind !== MoveKind.rapid);
+  }
+
+  private cut(move: number, kind: number): void {
+    const { segment, run, radius } = this;
+    const { ends } = segment.moves;
+    const endX = ends[move * 3];
+    const endY = ends[move * 3 + 1];
+    const x = startOf(segment, move, 0);
+    const y = startOf(segment, move, 1);
+    if (Number.isNaN(x + y + endX + endY)) takeBox(run.cut, EVERYWHERE, radius);
+    else if (kind === MoveKind.line) {
+      takePoint(run.cut, Math.min(x, endX) - radius, Math.min(y, endY) - radius);
+      takePoint(run.cut, Math.max(x, endX) + radius, Math.max(y, endY) + radius);
+    } else {
+      resetBox(own);
+      takeMove(own, segment, move, this.facts.pool);
+      takeBox(run.cut, own, radius);
+    }
+  }
+
+  private noteDepth(move: number, level: number, isCut: boolean): void {
+    const { segment, stock, run, tool } = this;
+    if (tool === undefined || !(level < this.deepest || (isCut && level < this.deepestCut))) return;
+    const margin = tool.diameter === undefined ? 0 : tool.diameter / 2;
+    if (isCut && level < this.deepestCut && isOver(segment, move, stock, margin)) {
+      run.cuts.set(tool, { move, level, tool });
+      this.deepestCut = level;
+    }
+    if (level < this.deepest && isOver(segment, move, stock, 0)) {
+      run.moves.set(tool, { move, level, tool });
+      this.deepest = level;
+    }
+  }
+}
 
 const resetBox = (box: PlanBox): void => {
   box.minX = Infinity;
   box.minY = Infinity;
   box.maxX = -Infinity;
   box.maxY = -Infinity;
-};
-
-const noteDepth = (
-  segment: Segment,
-  move: number,
-  stock: StockShape,
-  tool: ToolShape,
-  isCut: boolean,
-  run: GatheredRun,
-): void => {
-  const level = segment.moves.ends[move * 3 + 2];
-  const deepestCut = run.cuts.get(tool)?.level ?? Infinity;
-  const deepest = run.moves.get(tool)?.level ?? Infinity;
-  if (!(level < deepest || (isCut && level < deepestCut))) return;
-  if (
-    isCut &&
-    level < deepestCut &&
-    isOver(segment, move, stock, tool.diameter === undefined ? 0 : tool.diameter / 2)
-  ) {
-    run.cuts.set(tool, { move, level, tool });
-  }
-  if (level < deepest && isOver(segment, move, stock, 0)) run.moves.set(tool, { move, level, tool });
 };
 
 /** True if the way of a move (its chord, for arcs) comes over the blank widened by `margin`. */

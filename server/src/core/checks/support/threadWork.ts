@@ -1,20 +1,23 @@
 /** Every hole that a program taps, with how the tap goes in and out and what was drilled there before. */
 import { Mode, type ModePool } from '../../machine/modes.ts';
 import { FactKind, type ProgramFacts } from '../facts.ts';
+import type { Segment } from '../segment.ts';
+import { segmentSpan } from './segmentSpan.ts';
 import {
   isTappingCycle,
   openingOf,
-  type PlacedOpening,
-  placeOf,
+  PASSED,
+  passesShafts,
   type ShaftDigest,
   shaftDigest,
   tapsWith,
 } from './shaftDigest.ts';
 import type { ShaftMove } from './shaftMoves.ts';
-import { type Opening, type ShaftPlace, Shafts } from './shafts.ts';
+import type { Opening, ShaftPlace } from './shafts.ts';
 import { topOfWork } from './stockShape.ts';
 import type { TapWay } from './tapFeed.ts';
 import { type Tap, tapUnder } from './tapInSpindle.ts';
+import { TappedPlaces } from './tappedPlaces.ts';
 
 /** One way of a tap at feed, with the set of modes that it runs under and its line of the program (from 0). */
 export interface TapPass {
@@ -84,17 +87,64 @@ export const threadWork = (facts: ProgramFacts): ThreadWork => {
   return found;
 };
 
+/** What was found last under a pool of modes, and of what. */
+interface KeptWork {
+  readonly configuration: ProgramFacts['configuration'];
+  readonly tapped: TappedPlaces;
+  readonly digests: readonly ShaftDigest[];
+  readonly firstLines: readonly number[];
+  readonly strokes: readonly TapStroke[];
+}
+
+const kept = new WeakMap<ModePool, KeptWork>();
+
 const findWork = (facts: ProgramFacts): ThreadWork => {
+  const { pool, configuration } = facts;
+  const before = kept.get(pool);
+  const last = before?.configuration === configuration ? before : undefined;
   const passages = [...facts.passages()];
-  const digests = passages.map(({ segment }) => shaftDigest(segment, facts));
-  const finder = new StrokeFinder(facts, digests);
-  passages.forEach(({ firstLine }, index) => {
-    finder.takeAll(digests[index], firstLine);
+  const own = passages.map(({ segment }) => digestUnlessPassed(segment, facts));
+  const tapping = own.filter((digest) => digest.tapPlaces.length > 0);
+  const tapped = last?.tapped.isOf(tapping) ? last.tapped : new TappedPlaces(tapping);
+  const digests = own.map((digest, index) => {
+    const { segment } = passages[index];
+    return digest === PASSED && opensNear(segment, tapped, facts) ? shaftDigest(segment, facts) : digest;
   });
-  const strokes = finder.found.filter(isTapping);
+  const firstLines = passages.map(({ firstLine }, index) => (digests[index] === PASSED ? 0 : firstLine));
+  const strokes =
+    last !== undefined && isSame(digests, last.digests) && isSame(firstLines, last.firstLines)
+      ? last.strokes
+      : findStrokes(facts, tapped, digests, firstLines);
+  kept.set(pool, { configuration, tapped, digests, firstLines, strokes });
   const wasExecuted = facts.stop === undefined && facts.cutOffLine < 0;
   const isWhole = wasExecuted && facts.of(FactKind.notExecuted).length === 0 && !callsNowhere(facts);
   return { strokes, isWhole: isWhole && !digests.some(({ hasUnknownHole }) => hasUnknownHole) };
+};
+
+const isSame = <T>(one: readonly T[], other: readonly T[]): boolean =>
+  one.length === other.length && one.every((item, index) => item === other[index]);
+
+const findStrokes = (
+  facts: ProgramFacts,
+  tapped: TappedPlaces,
+  digests: readonly ShaftDigest[],
+  firstLines: readonly number[],
+): readonly TapStroke[] => {
+  const finder = new StrokeFinder(facts, tapped);
+  for (let index = 0; index < digests.length; index++) finder.takeAll(digests[index], firstLines[index]);
+  return finder.found.filter(isTapping);
+};
+
+/** A segment's digest; `PASSED` where it has nothing to do with taps and only its openings may count. */
+const digestUnlessPassed = (segment: Segment, facts: ProgramFacts): ShaftDigest => {
+  const span = segmentSpan(segment, facts);
+  return span !== undefined && passesShafts(span, facts) ? PASSED : shaftDigest(segment, facts);
+};
+
+/** True if a segment comes near a place that is tapped. */
+const opensNear = (segment: Segment, tapped: TappedPlaces, facts: ProgramFacts): boolean => {
+  const span = segmentSpan(segment, facts);
+  return span === undefined || tapped.areNear(span.least, span.most);
 };
 
 /** True where a call leads to a program that nobody finds: it may drill. */
@@ -150,23 +200,25 @@ const SHARED_WORDS = [
 class StrokeFinder {
   readonly found: OpenStroke[] = [];
   private readonly facts: ProgramFacts;
-  private readonly shafts = new Shafts();
+  private readonly tapped: TappedPlaces;
+  private next = 0;
   private stroke: OpenStroke | undefined;
   private firstLine = 0;
 
-  constructor(facts: ProgramFacts, digests: readonly ShaftDigest[]) {
+  constructor(facts: ProgramFacts, tapped: TappedPlaces) {
     this.facts = facts;
-    for (const { tapPlaces } of digests) for (const place of tapPlaces) this.shafts.at(place);
+    this.tapped = tapped;
+    tapped.forget();
   }
 
-  takeAll({ moves, openings, isMoving }: ShaftDigest, firstLine: number): void {
+  takeAll(digest: ShaftDigest, firstLine: number): void {
     this.firstLine = firstLine;
-    if (moves.length > 0) {
-      for (const move of moves) this.take(move);
+    if (digest.moves.length > 0) {
+      for (const move of digest.moves) this.take(move);
       return;
     }
-    if (isMoving) this.stroke = undefined;
-    for (const opening of openings) this.open(opening);
+    if (digest.isMoving) this.stroke = undefined;
+    this.tapped.openAll(digest, firstLine);
   }
 
   private take(move: ShaftMove): void {
@@ -185,7 +237,7 @@ class StrokeFinder {
         this.wait(move);
         break;
       case 'program-start':
-        this.shafts.forget();
+        this.tapped.forget();
         this.stroke = undefined;
         break;
       default:
@@ -200,17 +252,13 @@ class StrokeFinder {
     }
     this.stroke = undefined;
     const opening = openingOf(this.facts, move);
-    if (opening !== undefined) this.open(opening);
-  }
-
-  /** Notes what is opened at a place that is tapped. */
-  private open({ place, opening }: PlacedOpening): void {
-    this.shafts.find(place)?.openings.push({ ...opening, line: this.firstLine + opening.line });
+    if (opening !== undefined) this.tapped.open(opening, this.firstLine);
   }
 
   private tapIn(move: ShaftMove): void {
     const { facts } = this;
-    const place = placeOf(facts, move);
+    const place = this.tapped.places[this.next];
+    const { openings } = this.tapped.tapped[this.next++];
     const top = topOfWork(facts.configuration, place.offset);
     const cycle = move.inCycle ? facts.pool.at(move.modes, Mode.cycle) : move.synchronised ? 330 : 0;
     const tap = tapUnder(facts, move.modes);
@@ -223,9 +271,8 @@ class StrokeFinder {
       stroke.in = pass;
       return;
     }
-    const { openings } = this.shafts.at(place);
     const before = this.found[this.found.length - 1];
-    const isRepeat = cycle > 0 && before?.cycle === cycle && this.isSame(before.in.modes, pass.modes);
+    const isRepeat = cycle > 0 && before?.cycle === cycle && this.hasSameWords(before.in.modes, pass.modes);
     this.stroke = {
       tap,
       cycle,
@@ -246,7 +293,7 @@ class StrokeFinder {
   }
 
   /** True where two holes of a cycle have the same words. */
-  private isSame(one: number, other: number): boolean {
+  private hasSameWords(one: number, other: number): boolean {
     const { pool } = this.facts;
     return one === other || SHARED_WORDS.every((field) => Object.is(pool.at(one, field), pool.at(other, field)));
   }

@@ -9,6 +9,7 @@ import { planeOf } from '../../machine/planes.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
 import { arcNumbers, kindOf, perSegment, startOf } from './pathWalk.ts';
+import { segmentSpan } from './segmentSpan.ts';
 
 /** Beyond by less than this is on the limit, mm or degrees. */
 const ON_LIMIT = 1e-4;
@@ -70,6 +71,7 @@ export const travelExcesses = (facts: ProgramFacts): readonly Excess[] => {
   const open = new Map<string, (typeof found)[number]>();
   for (const { segment, firstLine } of facts.passages()) {
     const { runs, inside } = travelOf(segment, facts);
+    if (runs.length === 0 && open.size === 0) continue;
     const closed = new Set<string>();
     for (const run of runs) {
       const key = keyOf(run.limit);
@@ -131,8 +133,11 @@ class RunKeeper {
   }
 }
 
-const travelOf = perSegment((segment: Segment, { configuration, pool }: ProgramFacts): SegmentTravel => {
+const travelOf = perSegment((segment: Segment, facts: ProgramFacts): SegmentTravel => {
+  const { configuration, pool } = facts;
   const limits = limitsOf(configuration);
+  const inside = allInside(segment, limits, facts);
+  if (inside !== undefined) return inside === limits ? insideAll(limits) : { runs: NO_RUNS, inside };
   const keeper = new RunKeeper(limits);
   const { moves } = segment;
   /** From work to machine coordinates, by limit. */
@@ -158,6 +163,39 @@ const travelOf = perSegment((segment: Segment, { configuration, pool }: ProgramF
   }
   return { runs: keeper.runs, inside: keeper.inside };
 });
+
+const NO_RUNS: readonly OwnRun[] = [];
+const allInsideOf = new WeakMap<readonly Limit[], SegmentTravel>();
+
+/** What most segments do: one object for all of them. */
+const insideAll = (limits: readonly Limit[]): SegmentTravel => {
+  const known = allInsideOf.get(limits);
+  if (known !== undefined) return known;
+  const travel = { runs: NO_RUNS, inside: limits };
+  allInsideOf.set(limits, travel);
+  return travel;
+};
+
+/** The limits that a segment's moves stay within, where its box tells that they stay within all of them: `limits` itself if it is each. */
+const allInside = (segment: Segment, limits: readonly Limit[], facts: ProgramFacts): readonly Limit[] | undefined => {
+  const span = segmentSpan(segment, facts);
+  if (span === undefined || segment.moves.otherMoves.length > 0) return undefined;
+  const at: ModesAt = (field) => facts.pool.at(span.modes, field);
+  let unmoved: Limit[] | undefined;
+  for (const limit of limits) {
+    const { axis, sign } = limit;
+    const shift = axis >= 3 ? Number.NaN : machineCoordinate(at, axis, 0);
+    // An axis beside X Y Z does not move, and an unknown place is beyond nothing.
+    if (Number.isNaN(shift) || span.least[axis] > span.most[axis]) {
+      unmoved ??= [];
+      unmoved.push(limit);
+      continue;
+    }
+    const furthest = sign > 0 ? span.most[axis] : span.least[axis];
+    if (!(sign * (furthest + shift - limit.limit) <= 0)) return undefined;
+  }
+  return unmoved === undefined ? limits : limits.filter((limit) => !unmoved.includes(limit));
+};
 
 const fillShifts = (shifts: Float64Array, limits: readonly Limit[], at: ModesAt): void => {
   for (let i = 0; i < limits.length; i++) shifts[i] = machineCoordinate(at, limits[i].axis, 0);

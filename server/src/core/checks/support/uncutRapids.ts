@@ -1,8 +1,10 @@
 /** Rapids through parts of the blank that no cut of the program reached before. Used by two rules: the centre's way, and the rim's. */
+import { Mode } from '../../machine/modes.ts';
 import type { ProgramFacts } from '../facts.ts';
 import type { Segment } from '../segment.ts';
-import { startOf } from './pathWalk.ts';
-import { emptyBox, type PlanBox, shareInBox, takeBox } from './planBox.ts';
+import { hidesMoves, staysUnturned } from './blankFrame.ts';
+import { emptyBox, holdsPoint, holdsWay, type PlanBox, shareInBox, takeBox } from './planBox.ts';
+import { segmentSpan } from './segmentSpan.ts';
 import { type RapidWay, rapidWay, stockRun } from './stockRun.ts';
 import { type StockShape, stockShape } from './stockShape.ts';
 import { radiusOf, sureReach, type ToolShape, toolShape } from './toolShape.ts';
@@ -50,13 +52,17 @@ export const linesOfUncut = (facts: ProgramFacts, parts: readonly UncutRapid['pa
 const findRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   const stock = stockShape(facts.configuration);
   if (stock === undefined) return [];
+  const passages = [...facts.passages()];
+  let last = passages.length - 1;
+  while (last >= 0 && !hasRapids(passages[last].segment, stock, facts)) last--;
   const found: UncutRapid[] = [];
   const cut = emptyBox();
   const lines = new Set<number>();
-  for (const { segment, firstLine } of facts.passages()) {
+  for (const { segment, firstLine } of passages.slice(0, last + 1)) {
+    if (staysInside(cut, segment, stock, facts)) continue;
     const run = stockRun(segment, facts);
     for (const { move, before } of run.rapids) {
-      if (holdsWay(cut, segment, move) || holdsWay(before, segment, move)) continue;
+      if (holdsWay(cut, segment, move)) continue;
       const line = firstLine + segment.moves.lines[move];
       if (lines.has(line)) continue;
       const reached = emptyBox();
@@ -72,16 +78,27 @@ const findRapids = (facts: ProgramFacts): readonly UncutRapid[] => {
   return found;
 };
 
-/** True if a box holds a move from its start to its end: the usual case, and quickly told. */
-const holdsWay = (box: PlanBox, segment: Segment, move: number): boolean => {
-  const { ends } = segment.moves;
-  return (
-    holds(box, ends[move * 3], ends[move * 3 + 1]) && holds(box, startOf(segment, move, 0), startOf(segment, move, 1))
-  );
+/** True for a segment with rapids that its own cuts did not make room for. */
+const hasRapids = (segment: Segment, stock: StockShape, facts: ProgramFacts): boolean => {
+  if (segment.moves.count === 0) return false;
+  const span = segmentSpan(segment, facts);
+  return (span === undefined || span.leastRapid < stock.top) && stockRun(segment, facts).rapids.length > 0;
 };
 
-const holds = (box: PlanBox, x: number, y: number): boolean =>
-  x >= box.minX && x <= box.maxX && y >= box.minY && y <= box.maxY;
+/** True for a segment that runs where the blank is seen, and goes nowhere that the box of what was cut does not hold. */
+const staysInside = (cut: PlanBox, segment: Segment, stock: StockShape, facts: ProgramFacts): boolean => {
+  const { configuration, pool } = facts;
+  const span = segmentSpan(segment, facts);
+  if (span === undefined || !span.isKnown || span.beginsProgram) return false;
+  if (pool.at(span.modes, Mode.offset) !== stock.offset || !staysUnturned(segment) || hidesMoves(segment, facts))
+    return false;
+  const radius = radiusOf(toolShape(configuration, pool, span.modes));
+  const [x, y] = segment.entry.position;
+  return (
+    holdsPoint(cut, Math.min(x, span.least[0]) - radius, Math.min(y, span.least[1]) - radius) &&
+    holdsPoint(cut, Math.max(x, span.most[0]) + radius, Math.max(y, span.most[1]) + radius)
+  );
+};
 
 const judge = (
   segment: Segment,
