@@ -3,12 +3,12 @@
  * a block. Lengths mm, feeds mm/min, speeds rev/min, times s, angles degrees, whatever the program's own units. Positions
  * are work coordinates; NaN is a coordinate that is not known and adds nothing to a length.
  */
-import { arcLength, type PlaneArc } from '../geometry/arcMeasure.ts';
-import type { Machine } from '../machine/configuration.ts';
-import { AXES, machinePositionOf, offsetName } from '../machine/machinePosition.ts';
+import type { PlaneArc } from '../geometry/arcMeasure.ts';
+import { machinePositionOf, offsetName } from '../machine/machinePosition.ts';
 import { Mode, type ModePool } from '../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
 import { type Plane, planeOf } from '../machine/planes.ts';
+import { type ClockOptions, isCut, PathClock } from './pathClock.ts';
 
 /** X, Y and Z. */
 export type Point = readonly [number, number, number];
@@ -65,22 +65,16 @@ interface TraceSegment {
 }
 
 /** Which moves, and how they are timed. */
-export interface TraceOptions {
+export interface TraceOptions extends ClockOptions {
   /** Only moves of the lines from here, and up to here (inclusive), counted from 0; then of any program in the file. */
   readonly firstLine?: number;
   readonly lastLine?: number;
-  /** The machine, for the rate of rapids: the slowest axis that moves decides (10,000 mm/min where it is not given). */
-  readonly machine?: Machine | undefined;
   /** Only the first pass through lines that a loop or a call comes through several times. */
   readonly firstPassOnly?: boolean;
   /** Also the machine positions. */
   readonly withMachine?: boolean;
-  /** F of a helix runs along the path in space or in the plane (profile). */
-  readonly helixFeed?: 'space' | 'plane';
 }
 
-/** Rate that rapids are timed at where the machine's is not known, mm/min. */
-const RAPID_RATE = 10_000;
 const DEGREES = 180 / Math.PI;
 
 /**
@@ -89,7 +83,7 @@ const DEGREES = 180 / Math.PI;
  */
 export function* tracedMoves(source: TraceSource, options: TraceOptions = {}): Generator<TracedMove> {
   const { firstLine = 0, lastLine = Number.POSITIVE_INFINITY } = options;
-  const walk: MachineWalk = { position: UNKNOWN };
+  const walk: Walk = { clock: new PathClock(source.modePool, options), position: UNKNOWN };
   for (const { segment, firstLine: start } of source.passages()) {
     if (options.firstPassOnly && segment.pass > 1) continue;
     const isFirstPass = segment.pass === 1;
@@ -102,8 +96,9 @@ export function* tracedMoves(source: TraceSource, options: TraceOptions = {}): G
 
 const UNKNOWN: Point = [Number.NaN, Number.NaN, Number.NaN];
 
-/** Where the machine stands, from move to move. */
-interface MachineWalk {
+/** What goes along from move to move: the clock, and where the machine stands. */
+interface Walk {
+  readonly clock: PathClock;
   position: Point;
 }
 
@@ -113,7 +108,7 @@ function* segmentMoves(
   segment: TraceSegment,
   firstLine: number,
   options: TraceOptions,
-  walk: MachineWalk,
+  walk: Walk,
 ): Generator<TracedMove, boolean> {
   const { firstLine: wantedFrom = 0, lastLine: wantedTo = Number.POSITIVE_INFINITY } = options;
   const { moves, entry } = segment;
@@ -126,7 +121,7 @@ function* segmentMoves(
     const hasExtra = extra < moves.extraCount && moves.extraMoves[extra] === i;
     const at = hasExtra ? extra++ * EXTRA_WIDTH : -1;
     const isWanted = line >= wantedFrom && line <= wantedTo;
-    const move = isWanted ? tracedMove(source, moves, i, at, from, to, line, options) : undefined;
+    const move = isWanted ? tracedMove(source, walk.clock, moves, i, at, from, to, line) : undefined;
     from = to;
     const ends = options.withMachine ? machineEnds(source, moves.modes[i], to, walk) : undefined;
     if (move !== undefined && isKept(move)) yield ends === undefined ? move : { ...move, ...ends };
@@ -139,7 +134,7 @@ function machineEnds(
   source: TraceSource,
   modes: number,
   to: Point,
-  walk: MachineWalk,
+  walk: Walk,
 ): { readonly fromMachine: Point; readonly toMachine: Point } {
   const [x, y, z] = machinePositionOf((field) => source.modePool.at(modes, field), to);
   const ends = { fromMachine: walk.position, toMachine: [x, y, z] as const };
@@ -150,28 +145,24 @@ function machineEnds(
 const isKept = ({ kind, length, from, to }: TracedMove): boolean =>
   length > 0 || kind === 'dwell' || from.some((value, axis) => Number.isNaN(value) !== Number.isNaN(to[axis]));
 
-function tracedMove(
-  source: TraceSource,
+/** A move with its numbers; `extra` is the place of its extra ones, −1 none. Undefined where nothing moves or waits. */
+export function tracedMove(
+  source: Pick<TraceSource, 'modePool'>,
+  clock: PathClock,
   moves: MoveTable,
   index: number,
   extra: number,
   from: Point,
   to: Point,
   line: number,
-  options: TraceOptions,
 ): TracedMove | undefined {
   const kind = kindName(moves.kinds[index] & MoveFlag.kindMask);
   if (kind === undefined) return undefined;
-  const at = (field: number) => source.modePool.at(moves.modes[index], field);
+  const modes = moves.modes[index];
+  const at = (field: number) => source.modePool.at(modes, field);
   const plane = planeOf(at(Mode.plane));
   const arc = kind === 'arc' ? arcOf(moves.extras, extra, plane, from) : undefined;
-  const length = kind === 'dwell' ? 0 : moveLength(arc, plane, from, to);
-  const speed = at(Mode.speedMode) === 96 || at(Mode.speed) < 0 ? Number.NaN : at(Mode.speed);
-  const isCut = kind === 'line' || kind === 'arc';
-  const feed = isCut
-    ? feedOf(at, speed, length, isThread(moves.kinds[index]) ? moves.extras[extra] : undefined)
-    : Number.NaN;
-  const timed = arc && options.helixFeed === 'plane' && at(Mode.feedMode) !== 93 ? inPlaneLength(arc) : length;
+  clock.measure(moves, index, extra, from);
   return {
     line,
     kind,
@@ -180,11 +171,11 @@ function tracedMove(
     offset: offsetName(at(Mode.offset)),
     plane: plane.name,
     ...(arc === undefined ? {} : { arc }),
-    feed,
-    speed,
+    feed: isCut(moves.kinds[index]) ? clock.feed : Number.NaN,
+    speed: clock.speed(modes),
     tool: at(Mode.tool) < 0 ? Number.NaN : at(Mode.tool),
-    length,
-    seconds: secondsOf(kind, timed, feed, moves.extras[extra], rapidRate(options.machine, from, to)),
+    length: clock.length,
+    seconds: clock.seconds,
   };
 }
 
@@ -201,49 +192,6 @@ function arcOf(extras: Float64Array, at: number, plane: Plane, from: Point): Tra
   centre[plane.second] = at < 0 ? Number.NaN : extras[at + 1];
   const sweep = extras[at + 4];
   return { centre, radius: extras[at + 2], endRadius: extras[at + 3], sweep: sweep * DEGREES, clockwise: sweep < 0 };
-}
-
-/** Length of a move in space; axes that are not known at both ends add nothing. */
-function moveLength(arc: TracedArc | undefined, plane: Plane, from: Point, to: Point): number {
-  const way = (axis: number) => {
-    const distance = to[axis] - from[axis];
-    return Number.isNaN(distance) ? 0 : distance;
-  };
-  if (arc === undefined) return Math.hypot(way(0), way(1), way(2));
-  const length = arcLength(arc.radius, arc.endRadius, arc.sweep / DEGREES, way(plane.third));
-  return Number.isNaN(length) ? Math.hypot(way(0), way(1), way(2)) : length;
-}
-
-const inPlaneLength = (arc: TracedArc): number => arcLength(arc.radius, arc.endRadius, arc.sweep / DEGREES, 0);
-
-/** True for a straight thread cut (G33), whose extra number is its lead in mm. */
-const isThread = (kinds: number): boolean =>
-  (kinds & MoveFlag.synchronised) !== 0 &&
-  (kinds & MoveFlag.cycle) === 0 &&
-  (kinds & MoveFlag.kindMask) === MoveKind.line;
-
-/** Feed along the path in mm/min: G94 as it is, G95 and a lead times the speed, G93 by the length. */
-function feedOf(at: (field: number) => number, speed: number, length: number, lead: number | undefined): number {
-  if (lead !== undefined) return Math.abs(lead) * speed;
-  const feed = at(Mode.feed) < 0 ? Number.NaN : at(Mode.feed);
-  if (at(Mode.feedMode) === 95) return feed * speed;
-  return at(Mode.feedMode) === 93 ? feed * length : feed;
-}
-
-/** Rate of a rapid, mm/min: that of the slowest of the axes that move. */
-function rapidRate(machine: Machine | undefined, from: Point, to: Point): number {
-  if (machine === undefined) return RAPID_RATE;
-  const rates = [0, 1, 2]
-    .filter((axis) => Math.abs(to[axis] - from[axis]) > 0)
-    .map((axis) => machine.axes[AXES[axis]]?.rapid ?? RAPID_RATE);
-  return rates.length === 0 ? RAPID_RATE : Math.min(...rates);
-}
-
-function secondsOf(kind: TracedMove['kind'], length: number, feed: number, dwell: number, rapidRate: number): number {
-  if (kind === 'dwell') return dwell;
-  if (kind === 'rapid') return (length / rapidRate) * 60;
-  // In inverse time the block takes 1/F minutes, which a feed by its length comes to as well.
-  return (length / feed) * 60;
 }
 
 const PLANE_CODES: Readonly<Record<Plane['name'], number>> = { XY: 17, ZX: 18, YZ: 19 };
