@@ -29,6 +29,12 @@ export interface ClientAbilities {
   readonly hasWorkspaceFolders: boolean;
   /** Checks blockwright.json against the schema itself. */
   readonly checksShopFile: boolean;
+  /** Opens the form of a block by the command `blockwright.insertBlock`. */
+  readonly hasBlockForm: boolean;
+  /** Lists the repairs of a wrong arc by the command `blockwright.repairArc`. */
+  readonly listsArcRepairs: boolean;
+  /** Takes tab stops in the text of a completion. */
+  readonly takesTabStops: boolean;
 }
 
 /** Reads what a client announces. */
@@ -52,6 +58,9 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     listsFolders: says('listFolder'),
     hasWorkspaceFolders: workspace?.workspaceFolders === true,
     checksShopFile: says('shopFileSchema'),
+    hasBlockForm: says('blockForm'),
+    listsArcRepairs: says('arcRepairs'),
+    takesTabStops: textDocument?.completion?.completionItem?.snippetSupport === true,
   };
 }
 
@@ -61,10 +70,12 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
+    completionProvider: {},
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix] },
+    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
+    ...(client.hasBlockForm && { codeLensProvider: { resolveProvider: false } }),
     ...(client.pullsFindings && {
       diagnosticProvider: { identifier: 'blockwright', interFileDependencies: true, workspaceDiagnostics: false },
     }),

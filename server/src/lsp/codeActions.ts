@@ -8,8 +8,11 @@ import {
   type WorkspaceEdit,
 } from 'vscode-languageserver';
 import type { Finding } from '../core/checks/findings.ts';
+import { isRepairedBySearch } from '../core/checks/repair/alike.ts';
 import { findingsBetween, ignoreRemark } from '../core/features/fixes.ts';
 import { alikeIn } from './arcRepairs.ts';
+import { blockActionsAt } from './blockActions.ts';
+import type { ClientAbilities } from './capabilities.ts';
 import { toDiagnostic, toRange, toTextEdits } from './convert.ts';
 import type { Program } from './programs.ts';
 
@@ -19,21 +22,36 @@ const MOST_FOR_THE_BULB = 100;
 /** Makes the actions for one program. */
 export class CodeActions {
   private readonly versionsEdits: boolean;
+  private readonly hasBlockForm: boolean;
+  private readonly listsArcRepairs: boolean;
   private readonly rulePage: ((code: string) => string) | undefined;
 
-  /** `versionsEdits`: the client takes edits that name the version of the text they were made for. */
-  constructor(versionsEdits: boolean, rulePage: ((code: string) => string) | undefined) {
-    this.versionsEdits = versionsEdits;
+  /**
+   * `versionsEdits`: the client takes edits that name the version of the text they were made for; `hasBlockForm`: it has the
+   * form for blocks; `listsArcRepairs`: it has the list of an arc's repairs.
+   */
+  constructor(
+    client: Pick<ClientAbilities, 'versionsEdits' | 'hasBlockForm' | 'listsArcRepairs'>,
+    rulePage: ((code: string) => string) | undefined,
+  ) {
+    this.versionsEdits = client.versionsEdits;
+    this.hasBlockForm = client.hasBlockForm;
+    this.listsArcRepairs = client.listsArcRepairs;
     this.rulePage = rulePage;
   }
 
-  /** The actions for a range of an up-to-date program: first all repairs, then the remarks that silence. */
-  at(program: Program, range: Range): CodeAction[] {
+  /**
+   * The actions for a range of an up-to-date program: first all repairs, then what can be done with blocks, then the remarks that
+   * silence. `isAsked`: somebody asked for them, and not only the light bulb at a move of the cursor.
+   */
+  at(program: Program, range: Range, isAsked: boolean): CodeAction[] {
     const all = program.analysis.findings().findings;
     const findings = findingsBetween(all, range.start.line, range.start.character, range.end.line, range.end.character);
     return [
       ...findings.flatMap((finding) => this.repairs(program, finding)),
       ...findings.flatMap((finding) => this.repairsOfAll(program, finding, all)),
+      ...this.repairList(program, findings),
+      ...this.blocks(program, range, findings, isAsked),
       ...this.silencings(program, findings),
     ];
   }
@@ -56,6 +74,31 @@ export class CodeActions {
       kind: CodeActionKind.QuickFix,
       diagnostics: [toDiagnostic(finding, 0, this.rulePage)],
       edit: this.edit(program, toTextEdits(edits)),
+    }));
+  }
+
+  /** The list that draws each repair of a wrong arc. */
+  private repairList(program: Program, findings: readonly Finding[]): CodeAction[] {
+    const finding = findings.find(({ rule, fixes }) => isRepairedBySearch(rule) && fixes.length > 0);
+    if (!this.listsArcRepairs || finding === undefined) return [];
+    const title = 'Repair arc… (look at each in the path view)';
+    const place = { uri: program.uri, line: finding.line };
+    return [
+      {
+        title,
+        kind: CodeActionKind.QuickFix,
+        diagnostics: [toDiagnostic(finding, 0, this.rulePage)],
+        command: { title, command: 'blockwright.repairArc', arguments: [place] },
+      },
+    ];
+  }
+
+  private blocks(program: Program, range: Range, findings: readonly Finding[], isAsked: boolean): CodeAction[] {
+    const client = { hasForm: this.hasBlockForm, isAsked };
+    return blockActionsAt(program, range, findings, client).map(({ action, edits, repairs }) => ({
+      ...action,
+      ...(repairs === undefined ? {} : { diagnostics: [toDiagnostic(repairs, 0, this.rulePage)] }),
+      ...(edits === undefined ? {} : { edit: this.edit(program, edits) }),
     }));
   }
 

@@ -71,6 +71,16 @@ const togetherOf = (parts: { segment: Omit<PathSegment, 'firstLine'>; firstLine:
   version: 1,
   lineCount: 0,
   inFlow: true,
-  segments: parts.map(({ segment, firstLine }) => ({ entry: segment.entry, moves: segment.moves, firstLine })),
+  segments: parts.map(({ segment, firstLine }) => ({ ...picked(segment), firstLine })),
   parts,
+});
+
+/** A segment's own line is one of its chunk: here it counts from the program. */
+const picked = ({ entry, moves, contour, pass, facts, blockCount }: Omit<PathSegment, 'firstLine'>): PathSegment => ({
+  entry,
+  moves,
+  contour,
+  ...(pass === undefined ? {} : { pass }),
+  ...(facts === undefined ? {} : { facts }),
+  ...(blockCount === undefined ? {} : { blockCount }),
 });

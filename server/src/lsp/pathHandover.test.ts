@@ -1,6 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { MAX_VERTICES, readPackedPath, STYLE_BITS } from '../core/geometry/packedLayout.ts';
-import { INDEX_CHUNK, isPathIndex, type PathIndex } from '../core/geometry/pathRequest.ts';
+import { Analysis } from '../core/checks/analysis.ts';
+import { MAX_VERTICES, RowField, readPackedPath, rowValue, STYLE_BITS } from '../core/geometry/packedLayout.ts';
+import { readPackedTimes } from '../core/geometry/packedPathTimes.ts';
+import {
+  INDEX_CHUNK,
+  isPathIndex,
+  type PathContent,
+  type PathIndex,
+  type PathLayer,
+} from '../core/geometry/pathRequest.ts';
+import { DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
 import { MODE_COUNT, Mode, ModePool } from '../core/machine/modes.ts';
 import { MoveKind, MoveTable } from '../core/machine/moves.ts';
 import { answerPathRequest, type PathAnalysis, packChunkFor } from './pathHandover.ts';
@@ -76,7 +85,7 @@ describe('the list of pieces', () => {
     const analysis = analysisOf(chunks);
     const piece = fetchPiece(analysis, list(analysis).pieces[0].id)!;
     expect([...piece.codes].map((code) => code >>> STYLE_BITS)).toEqual([0, 0, 1, 2, 0, 3, 4, 5, 6]);
-    expect(piece.tools[1]).toBe(4);
+    expect(rowValue(piece, 1, RowField.tool)).toBe(4);
   });
 
   it('keeps the ids of all pieces but the one that was edited, also when lines are inserted', () => {
@@ -124,7 +133,7 @@ describe('the list of pieces', () => {
     const empty: PathChunk = { version: 1, lineCount: 9, segments: [] };
     const analysis = analysisOf([empty]);
     const { pieces } = list(analysis);
-    expect(pieces).toEqual([{ id: pieces[0].id, firstLine: 0, vertices: 0 }]);
+    expect(pieces).toEqual([{ id: pieces[0].id, firstLine: 0, vertices: 0, seconds: 0 }]);
     expect(fetchPiece(analysis, pieces[0].id)?.vertexCount).toBe(0);
     expect(list({ ...analysisOf([]), findings: () => ({ findings: [], more: {} }) }).pieces).toEqual([]);
   });
@@ -144,6 +153,86 @@ describe('the list of pieces', () => {
       { version: 1, lineCount: 1, segments: [{ entry: { position: new Float64Array(9) }, moves }] },
     ]);
     expect(list(analysis).inch).toBe(true);
+  });
+});
+
+describe('beside the program’s own path', () => {
+  const text =
+    'G17 G21 G90 G94 G54 G40\nT1 M6\nS1000 M3\nG0 X0. Y-20. Z5.\nG1 Z-1. F200\nG41 D1 Y0.\nY30.\nX40.\nG40 X60.\nG0 Z5.\n';
+  const configuration = {
+    ...DEFAULT_CONFIGURATION,
+    tools: [{ number: 1, kind: 'end-mill' as const, diameter: 10, radiusOffset: 1 }],
+  };
+  const run = (program: string): Analysis => {
+    const analysis = new Analysis(program, configuration);
+    analysis.run();
+    return analysis;
+  };
+  const fetch = (analysis: Analysis, layer: PathLayer, chunk: number, what: PathContent = 'path'): ArrayBuffer =>
+    packChunkFor(analysis, { uri: 'u', version: 1, chunk, layer, what }, 1, configuration);
+  const listOf = (analysis: Analysis, layer: PathLayer): PathIndex => {
+    const index: unknown = JSON.parse(new TextDecoder().decode(fetch(analysis, layer, INDEX_CHUNK)));
+    if (!isPathIndex(index)) throw new Error('not a list');
+    return index;
+  };
+  /** Ends of the ways at feed of all pieces: line, X, Y. */
+  const cuts = (analysis: Analysis, layer: PathLayer): number[][] =>
+    listOf(analysis, layer).pieces.flatMap(({ id, firstLine }) => {
+      const { codes, positions, origin } = readPackedPath(fetch(analysis, layer, id))!;
+      return [...codes].flatMap((code, i) =>
+        (code & 15) < 2
+          ? []
+          : [[firstLine + (code >>> STYLE_BITS), positions[i * 3] + origin[0], positions[i * 3 + 1] + origin[1]]],
+      );
+    });
+
+  it('the contour is what is programmed, the path of the cutter’s centre stands beside it', () => {
+    const analysis = run(text);
+    expect(cuts(analysis, 'contour')).toEqual([
+      [5, 0, 0],
+      [6, 0, 30],
+      [7, 40, 30],
+      [8, 60, 30],
+    ]);
+    expect(cuts(analysis, 'program').some(([, x]) => Math.abs(x + 5) < 1e-6)).toBe(true);
+    expect(listOf(analysis, 'contour').summary).toBeUndefined();
+  });
+
+  it('there is no contour where nothing is compensated', () => {
+    expect(listOf(run(text.replace('G41 D1', '')), 'contour').pieces).toEqual([]);
+  });
+
+  it('keeps the pieces of the contour that were not edited', () => {
+    const analysis = run(text);
+    const before = listOf(analysis, 'contour').pieces;
+    analysis.edit(0, 0, 0, 0, '(A REMARK)\n');
+    analysis.run();
+    const ids = listOf(analysis, 'program').pieces.map(({ id }) => id);
+    expect(ids).toHaveLength(1);
+    expect(cuts(analysis, 'contour').map(([line]) => line)).toEqual([6, 7, 8, 9]);
+    expect(before).toHaveLength(1);
+  });
+
+  it('a second program answers as its own', () => {
+    const analysis = run(text);
+    expect(listOf(analysis, 'other')).toEqual(listOf(analysis, 'program'));
+    const { id, vertices } = listOf(analysis, 'other').pieces[0];
+    expect(readPackedTimes(fetch(analysis, 'other', id, 'times'))?.seconds).toHaveLength(vertices);
+  });
+
+  it('the contour has no times, and neither has a piece that is not there', () => {
+    const analysis = run(text);
+    const { id } = listOf(analysis, 'contour').pieces[0];
+    expect(fetch(analysis, 'contour', id, 'times').byteLength).toBe(0);
+    expect(fetch(analysis, 'program', 9999, 'times').byteLength).toBe(0);
+  });
+
+  it('answers no times for a piece whose moves have changed since the list', () => {
+    const analysis = run(text);
+    const { id } = listOf(analysis, 'program').pieces[0];
+    analysis.edit(6, 0, 6, 4, 'Y31.');
+    analysis.run();
+    expect(fetch(analysis, 'program', id, 'times').byteLength).toBe(0);
   });
 });
 
@@ -171,6 +260,7 @@ describe('the own request', () => {
       { uri: 'u' },
       { uri: 'u', chunk: 0.5 },
       { uri: 'u', chunk: 0, layer: 'x' },
+      { uri: 'u', chunk: 0, layer: 'program', what: 'y' },
     ]) {
       expect(() => answerPathRequest(wrong, lookup)).toThrow('cannot be read');
     }

@@ -2,7 +2,16 @@
  * How the path leaves the server: over a message port (worker), over a pipe of its own (desktop), or in the answer to
  * the own request `blockwright/path` (other editors). Pieces are built when asked for, handed over, and forgotten.
  */
-import { INDEX_CHUNK, isPathRequest, type PathIndex, type PathRequest } from '../core/geometry/pathRequest.ts';
+import { type StopLine, stopLinesIn } from '../core/features/pathStops.ts';
+import {
+  INDEX_CHUNK,
+  isPathRequest,
+  type PathIndex,
+  type PathLayer,
+  type PathRequest,
+} from '../core/geometry/pathRequest.ts';
+import type { PathSummary } from '../core/geometry/pathSummary.ts';
+import { type Configuration, DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
 import { FlowPathSource, type FlowPaths } from './flowPath.ts';
 import { type GhostSource, packGhost } from './ghostPath.ts';
 import { type FindingSource, placedFindings, programIsInch } from './pathFindings.ts';
@@ -10,10 +19,20 @@ import { FrameReader, FrameStatus, frameHead } from './pathFrames.ts';
 import { PathPieces, type PathSource } from './pathPieces.ts';
 
 /** What the handover needs of an analysis. */
-export type PathAnalysis = PathSource & FindingSource & Partial<FlowPaths> & Partial<GhostSource>;
+export type PathAnalysis = PathSource &
+  FindingSource &
+  Partial<FlowPaths> &
+  Partial<GhostSource> & { readonly stopped?: PathSummary['stopped'] };
 
 /** Finds the analysis of an open program; `undefined` if there is none. */
-export type PathLookup = (uri: string) => { readonly analysis: PathAnalysis; readonly version: number } | undefined;
+export type PathLookup = (uri: string) => LookedUpPath | undefined;
+
+interface LookedUpPath {
+  readonly analysis: PathAnalysis;
+  readonly version: number;
+  /** What the program runs under: lines that would be put in are executed under it too. */
+  readonly configuration?: Configuration;
+}
 
 /** The end of a message port, as far as it is used. */
 export interface PathPort {
@@ -29,33 +48,78 @@ export interface PathStream {
   destroy(): unknown;
 }
 
-const piecesOf = new WeakMap<PathAnalysis, PathPieces>();
+const programPieces = new WeakMap<PathAnalysis, PathPieces>();
+const contourPieces = new WeakMap<PathAnalysis, PathPieces>();
 const flowSources = new WeakMap<PathAnalysis, FlowPathSource>();
 const NOTHING = new ArrayBuffer(0);
 
 /**
  * Answers one request from an analysis: the list of pieces as UTF-8 JSON (`PathIndex`) where `chunk` is −1, else the
- * piece as `packedLayout.ts` describes it. Empty where the piece is no longer there: ask for the list again.
+ * piece as `packedLayout.ts` describes it, or its times (`packedPathTimes.ts`). Empty where the piece is no longer there: ask for the list again.
  * `version` is the document's, it goes into the list.
  */
-export function packChunkFor(analysis: PathAnalysis, request: PathRequest, version = request.version): ArrayBuffer {
-  if (request.layer === 'ghost') return packGhost(analysis, request, version);
-  if (request.layer !== 'program') return NOTHING;
-  let pieces = piecesOf.get(analysis);
-  if (pieces === undefined) {
-    pieces = new PathPieces();
-    piecesOf.set(analysis, pieces);
-  }
+export function packChunkFor(
+  analysis: PathAnalysis,
+  request: PathRequest,
+  version = request.version,
+  configuration?: Configuration,
+): ArrayBuffer {
+  if (request.layer === 'ghost') return packGhost(analysis, request, version, configuration);
+  const pieces = piecesOf(analysis, request.layer);
   // A piece is built of what the last list named; only a new list has to know the run as it is now.
-  if (request.chunk !== INDEX_CHUNK) return pieces.pack(analysis, request.chunk) ?? NOTHING;
+  if (request.what === 'times' && request.chunk !== INDEX_CHUNK) {
+    return (request.layer !== 'contour' && pieces.packTimes(analysis, request.chunk, configuration)) || NOTHING;
+  }
+  if (request.chunk !== INDEX_CHUNK) return pieces.pack(analysis, request.chunk, configuration) ?? NOTHING;
   const source = pathSourceOf(analysis);
-  const index: PathIndex = {
-    version,
-    inch: programIsInch(source),
-    pieces: pieces.list(source),
-    ...placedFindings(analysis),
-  };
+  const index: PathIndex =
+    request.layer === 'contour'
+      ? {
+          version,
+          inch: programIsInch(source),
+          pieces: pieces.list(source, configuration),
+          findings: [],
+          unplaced: 0,
+        }
+      : { version, inch: programIsInch(source), ...listed(analysis, source, pieces, configuration) };
   return new TextEncoder().encode(JSON.stringify(index)).buffer;
+}
+
+/** Pieces, findings and sums of a program; `other` is `program` of another one. */
+function listed(
+  analysis: PathAnalysis,
+  source: PathSource,
+  pieces: PathPieces,
+  configuration: Configuration = DEFAULT_CONFIGURATION,
+): Omit<PathIndex, 'version' | 'inch'> {
+  const list = pieces.list(source, configuration);
+  const summary = pieces.summary(source, configuration, stopLinesOf(analysis), analysis.stopped);
+  return { pieces: list, ...placedFindings(analysis), summary };
+}
+
+/** Stops by the text of a chunk, which is another object after an edit. */
+const stopsOfText = new WeakMap<object, readonly StopLine[]>();
+
+/** All blocks that the program may stop at. */
+function stopLinesOf(analysis: PathAnalysis): StopLine[] {
+  return analysis.chunks.flatMap(({ text }, index) => {
+    if (text === undefined) return [];
+    const stops = stopsOfText.get(text) ?? stopLinesIn(text.text());
+    stopsOfText.set(text, stops);
+    if (stops.length === 0) return [];
+    const firstLine = analysis.chunkFirstLine(index);
+    return stops.map(({ line, kind }) => ({ line: firstLine + line, kind }));
+  });
+}
+
+function piecesOf(analysis: PathAnalysis, layer: PathLayer): PathPieces {
+  const all = layer === 'contour' ? contourPieces : programPieces;
+  let pieces = all.get(analysis);
+  if (pieces === undefined) {
+    pieces = new PathPieces(layer === 'contour' ? 'contour' : 'program');
+    all.set(analysis, pieces);
+  }
+  return pieces;
 }
 
 /** Where the path is read from: the chunks of a program that runs straight on, else what it passed through in its order. */
@@ -76,7 +140,7 @@ const answer = (request: unknown, lookup: PathLookup): ArrayBuffer => {
   if (!isPathRequest(request)) throw new Error('a path request that cannot be read');
   const found = lookup(request.uri);
   if (found === undefined) throw new Error(`${request.uri} is not open`);
-  return packChunkFor(found.analysis, request, found.version);
+  return packChunkFor(found.analysis, request, found.version, found.configuration);
 };
 
 const reasonOf = (error: unknown): string => (error instanceof Error ? error.message : String(error));

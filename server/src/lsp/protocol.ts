@@ -9,6 +9,12 @@
  *   files beside a program.
  * - `shopFileSchema: true`: it checks `blockwright.json` against the JSON schema itself, so the server tells of an open
  *   one only what the schema cannot.
+ * - `blockForm: true`: it has the command `blockwright.insertBlock`, which opens the form of a generated block by
+ *   `{ uri?, name?, values?, line?, replaces?: { firstLine, lastLine }, edited? }` (values are texts in mm, lines count from 0
+ *   and are both included, `edited`: the lines hold what was changed by hand). Completions of blocks, code lenses and code
+ *   actions run it. Other clients get the plain forms, no lenses, and edits where the program says all that a block needs.
+ * - `arcRepairs: true`: it has the command `blockwright.repairArc`, which lists `blockwright/arcRepairs` for
+ *   `{ uri, line }` (a line counts from 0) and draws the marked one. Code actions on a wrong arc run it.
  * - `rules`: code → `error`, `warning`, `hint` or `off`; for clients without `workspace/configuration`.
  *
  * The client sends the text of an open `blockwright.json` like that of a program (didOpen, didChange, didClose), and
@@ -16,7 +22,10 @@
  * (the server asks for both where the client lets it). Also for the files in a folder whose programs call subprograms.
  */
 import { NotificationType, RequestType, type TextEdit } from 'vscode-languageserver';
-import type { GhostEdit } from '../core/geometry/pathRequest.ts';
+import type { BlockForm, BlockHere, FormResult } from '../core/features/blockForm.ts';
+import type { GhostEdit, InsertedLines, PathContent, PathLayer } from '../core/geometry/pathRequest.ts';
+import type { PathDrawingRequest } from '../core/geometry/pathRequestDrawing.ts';
+import type { PathMove, PathMoveRequest } from '../core/geometry/pathRequestMove.ts';
 
 /**
  * Server → client: the text of the file at `uri`, or null where there is none. An error answer means that it is there
@@ -36,14 +45,35 @@ export const ListFolderRequest = new RequestType<{ uri: string }, { files: strin
 
 /**
  * Client → server: the list of the program's path chunks (without `chunk`), or one of them, as base64 of the packed path
- * (`core/geometry/packedPath.ts`). `version` is that of `blockwright/pathChanged`. The layer `ghost` is the part of the path
- * that the `edits` would make another one, the layer `other` is empty.
+ * (`core/geometry/packedLayout.ts`), or with `what: 'times'` of its times (`packedPathTimes.ts`). `version` is that of
+ * `blockwright/pathChanged`. The layer `ghost` is the part of the path that the `edits` would make another one, or the path
+ * of the `inserted` lines; `contour` is what is programmed where radius compensation leads the cutter beside it; `other`
+ * is the same as `program`.
  */
 export const PathRequestType = new RequestType<
-  { uri: string; chunk?: number; layer?: 'program' | 'ghost' | 'other'; edits?: readonly GhostEdit[] },
+  {
+    uri: string;
+    chunk?: number;
+    layer?: PathLayer;
+    what?: PathContent;
+    edits?: readonly GhostEdit[];
+    inserted?: InsertedLines;
+  },
   { version: number; data: string },
   void
 >('blockwright/path');
+
+/**
+ * Client → server: the move of a line that is nearest to `at`, with its numbers and the words that hover shows for the
+ * block; null where the line moves nothing. A line that the program has not is an error answer.
+ */
+export const PathMoveRequestType = new RequestType<PathMoveRequest, PathMove | null, void>('blockwright/pathMove');
+
+/**
+ * Client → server: the path in one plane as a drawing to scale with its dimensions, arcs as arcs, without the kinds of move
+ * and the tool sections that are hidden. All programs of the file are drawn, as the path view does.
+ */
+export const PathDrawingRequestType = new RequestType<PathDrawingRequest, { svg: string }, void>('blockwright/svg');
 
 /**
  * Client → server: the repairs of the wrong arc in the line of a position, best first, those of all arcs with the same fault
@@ -54,6 +84,43 @@ export const ArcRepairsRequest = new RequestType<
   { title: string; edits: TextEdit[]; preview?: GhostEdit[] }[],
   void
 >('blockwright/arcRepairs');
+
+/**
+ * Client → server: the kinds of generated blocks in the order of a list, and the generated block that `line` (from 0) of
+ * the program stands in, where it stands in one; its values are in mm. `isFree`: the line holds no words, a block can take
+ * its place.
+ */
+export const BlocksRequest = new RequestType<
+  { textDocument: { uri: string }; line: number },
+  { kinds: { name: string; title: string; summary: string; prefix: string }[]; isFree: boolean; here?: BlockHere },
+  void
+>('blockwright/blocks');
+
+/**
+ * Where a block is to stand: before `line` (from 0; the line count for behind the last), in place of the `replaced` lines
+ * from there on (0 where it says none). `name` is the kind's; an unknown one is an error answer.
+ */
+export interface BlockPlace {
+  readonly textDocument: { readonly uri: string };
+  readonly line: number;
+  readonly replaced?: number;
+  readonly name: string;
+}
+
+/** Client → server: the parameters of a kind of block, in the units of the program at that place. */
+export const BlockFormRequest = new RequestType<BlockPlace, BlockForm, void>('blockwright/blockForm');
+
+/**
+ * Client → server: the block that values make at a place, with what was computed, or what keeps it from being written.
+ * `values` are text in the program's units, `kept` text in mm: a block's own values where it is revised (then what program
+ * and tool table give is left out), else those of last time, which give way to what program and tool table give.
+ * `version` is that of the text it was made for; `raw` are its values in mm.
+ */
+export const BlockRequest = new RequestType<
+  BlockPlace & { values: Record<string, string>; kept?: Record<string, string>; isRevised?: boolean },
+  FormResult & { version: number },
+  void
+>('blockwright/block');
 
 /**
  * Client → server: the text of a first `blockwright.json` for a folder, from the tools of the open programs in it (of all

@@ -1,6 +1,8 @@
-/** What the client asks: findings, hover, outline, folding, quick fixes, the path. */
+/** What the client asks: findings, hover, completions, outline, folding, quick fixes, the path. */
 import {
   type CancellationToken,
+  type CodeAction,
+  CodeActionTriggerKind,
   type Connection,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
@@ -17,13 +19,28 @@ import { type FirstShopFile, firstShopFile, type ProgramTools, toolChangesOf } f
 import { type Folding, foldings } from '../core/features/folding.ts';
 import { hoverAt } from '../core/features/hover.ts';
 import { outlineOf } from '../core/features/outline.ts';
+import { pathMoveAt } from '../core/features/pathMove.ts';
+import { isPathMoveRequest, type PathMove } from '../core/geometry/pathRequestMove.ts';
 import { type ArcRepairItem, arcRepairsIn } from './arcRepairs.ts';
+import { Blocks } from './blocks.ts';
 import { CodeActions } from './codeActions.ts';
+import { codeLensesOf } from './codeLens.ts';
+import { completionsIn } from './completion.ts';
 import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
+import { pathDrawing } from './pathDrawing.ts';
 import { answerPathRequest } from './pathHandover.ts';
 import type { Program } from './programs.ts';
-import { ArcRepairsRequest, FirstShopFileRequest, PathRequestType } from './protocol.ts';
+import {
+  ArcRepairsRequest,
+  BlockFormRequest,
+  BlockRequest,
+  BlocksRequest,
+  FirstShopFileRequest,
+  PathDrawingRequestType,
+  PathMoveRequestType,
+  PathRequestType,
+} from './protocol.ts';
 import type { Server } from './server.ts';
 import { pathBelow } from './shopFiles.ts';
 
@@ -31,6 +48,11 @@ import { pathBelow } from './shopFiles.ts';
 export function listenToRequests(connection: Connection, server: Server): void {
   connection.languages.diagnostics.on((params, token) => findings(server, params, token));
   connection.onHover((params, token) => hover(server, params, token));
+  connection.onCompletion(async (params, token) => {
+    const position = positionOf(params);
+    const program = await upToDate(server, params, token);
+    return program ? completionsIn(program, position, server.client) : null;
+  });
   connection.onDocumentSymbol((params, token) => symbols(server, params, token));
   connection.onFoldingRanges((params, token) => folding(server, params, token));
   connection.onCodeAction(async (params, token) => {
@@ -39,12 +61,24 @@ export function listenToRequests(connection: Connection, server: Server): void {
     if (!program) return null;
     lineWithin(range.end.line, program.analysis.lineCount);
     const only: unknown = params.context?.only;
-    if (Array.isArray(only) && !only.some((kind) => kind === '' || kind === 'quickfix')) return null;
-    const actions = new CodeActions(server.client.versionsEdits, server.host.rulePage).at(program, range);
+    const isWanted = ({ kind = '' }: CodeAction): boolean =>
+      !Array.isArray(only) || only.some((wanted) => wanted === '' || kind === wanted || kind.startsWith(`${wanted}.`));
+    const isAsked = params.context?.triggerKind !== CodeActionTriggerKind.Automatic;
+    const actions = new CodeActions(server.client, server.host.rulePage).at(program, range, isAsked).filter(isWanted);
     return actions.length > 0 ? actions : null;
   });
+  connection.onCodeLens(async (params, token) => {
+    const program = await upToDate(server, params, token);
+    return program ? codeLensesOf(program) : null;
+  });
   connection.onRequest(ArcRepairsRequest, (params, token) => repairsOfArc(server, params, token));
+  const blocks = new Blocks((params, token) => upToDate(server, params, token));
+  connection.onRequest(BlocksRequest, (params, token) => blocks.kinds(params, token));
+  connection.onRequest(BlockFormRequest, (params, token) => blocks.form(params, token));
+  connection.onRequest(BlockRequest, (params, token) => blocks.block(params, token));
   connection.onRequest(FirstShopFileRequest, (params, token) => firstFile(server, params, token));
+  connection.onRequest(PathMoveRequestType, (params, token) => pathMove(server, params, token));
+  connection.onRequest(PathDrawingRequestType, (params, token) => pathDrawing(server, params, token));
   connection.onRequest(PathRequestType, async (params, token) => {
     const uri: unknown = params?.uri;
     if (typeof uri !== 'string') throw invalidParams('uri is missing');
@@ -55,6 +89,14 @@ export function listenToRequests(connection: Connection, server: Server): void {
       throw invalidParams(error instanceof Error ? error.message : String(error));
     }
   });
+}
+
+async function pathMove(server: Server, params: unknown, token: CancellationToken): Promise<PathMove | null> {
+  if (!isPathMoveRequest(params)) throw invalidParams('pathMove needs uri and line; pass is 1 or 2, at is X Y Z');
+  const program = server.programs.need(params.uri);
+  await server.runs.upToDate(program, token);
+  lineWithin(params.line, program.analysis.lineCount);
+  return pathMoveAt(program.analysis, program.configuration, params);
 }
 
 /** The first shop's file for a folder, from the open programs. */

@@ -189,7 +189,7 @@ export class Server {
     const program = this.programs.get(uri);
     if (!program) return undefined;
     this.runs.start(program);
-    return { analysis: program.analysis, version: program.runCount };
+    return { analysis: program.analysis, version: program.runCount, configuration: program.configuration };
   };
 
   /** Takes back what was pushed for a closed document. */

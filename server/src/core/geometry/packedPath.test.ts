@@ -1,9 +1,19 @@
 // Outside checks: chords against the curves of `three` (EllipseCurve, Vector3), a general 3-D library.
 import { EllipseCurve, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
-import { MoveKind, MoveTable } from '../machine/moves.ts';
-import { MAX_VERTICES, PathStyle, readPackedPath, STYLE_BITS, UNKNOWN_TOOL } from './packedLayout.ts';
+import { seeded } from '../../../../tests/bench/program.ts';
+import { MoveFlag, MoveKind, MoveTable } from '../machine/moves.ts';
+import {
+  MAX_VERTICES,
+  PathStyle,
+  pieceWeight,
+  RowField,
+  readPackedPath,
+  rowValue,
+  STYLE_BITS,
+} from './packedLayout.ts';
 import { type PathMeaning, packPath } from './packedPath.ts';
+import { RowInterner } from './packedPathRows.ts';
 import { axesNeverKnown, chordCount, countVertices, splitMoves, Treatment } from './pathMoves.ts';
 
 const treatments = new Uint8Array(256);
@@ -12,16 +22,23 @@ treatments[MoveKind.line] = Treatment.line;
 treatments[MoveKind.arc] = Treatment.arc;
 treatments[MoveKind.renamed] = Treatment.renamed;
 
+/** Modes under which the test's moves have the feed of their way along X. */
+const OWN_FEED = 93;
+
 const meaningOf = (plane = 17, assumedAxes = 0): PathMeaning => ({
   treatments,
   plane: () => plane,
-  tool: (modes) => modes,
   assumedAxes,
+  rowKinds: MoveFlag.cycle,
+  fillRow: (row, modes, kind, pass) => row.set([modes, modes * 100, Number.NaN, 540, pass, kind]),
+  hasOwnFeed: (modes) => modes === OWN_FEED,
+  ownFeed: (moves, move, _extra, entry) =>
+    Math.abs(moves.ends[move * 3] - (move === 0 ? entry[0] : moves.ends[move * 3 - 3])),
 });
 
 const pack = (moves: MoveTable, entry: number[], meaning = meaningOf(), lineOffset = 0) =>
   packPath(
-    [{ moves, entry: Float64Array.from(entry), from: 0, to: moves.count, lineOffset }],
+    [{ moves, entry: Float64Array.from(entry), from: 0, to: moves.count, lineOffset, pass: 1 }],
     countVertices(moves, treatments),
     meaning,
   );
@@ -48,7 +65,7 @@ describe('straight moves', () => {
     const path = pack(moves, [0, 0, 5], meaningOf(), 100);
     expect(styles(path)).toEqual([PathStyle.none, PathStyle.rapid, PathStyle.plunge, PathStyle.cut]);
     expect([...path.codes].slice(1).map((code) => code >>> STYLE_BITS)).toEqual([100, 101, 104]);
-    expect([...path.tools]).toEqual([3, 3, 3, UNKNOWN_TOOL]);
+    expect([0, 1, 2, 3].map((vertex) => rowValue(path, vertex, RowField.tool))).toEqual([3, 3, 3, 300]);
     expect(point(path, 3)).toEqual(new Vector3(10, 20, -2));
     expect([...path.bounds]).toEqual([0, 0, -2, 10, 20, 5]);
     expect([...path.cutBounds]).toEqual([10, 0, -2, 10, 20, 5]);
@@ -97,6 +114,70 @@ describe('straight moves', () => {
   });
 });
 
+describe('rows', () => {
+  it('holds what is the same once, and follows modes, kind and pass', () => {
+    const moves = new MoveTable();
+    moves.add(1, 0, 0, 0, MoveKind.line, 3);
+    moves.add(2, 0, 0, 1, MoveKind.line, 4);
+    moves.add(3, 0, 0, 2, MoveKind.rapid, 3);
+    moves.add(4, 0, 0, 3, MoveKind.line | MoveFlag.cycle, 3);
+    const path = pack(moves, [0, 0, 0]);
+    expect([...path.rowOf]).toEqual([0, 0, 1, 0, 2]);
+    expect([...path.rows]).toEqual(
+      [
+        [3, 300, Number.NaN, 540, 1, 0],
+        [4, 400, Number.NaN, 540, 1, 0],
+        [3, 300, Number.NaN, 540, 1, MoveFlag.cycle],
+      ].flat(),
+    );
+    const spans = [1, 2].map((pass) => ({ moves, entry: new Float64Array(3), from: 0, to: 1, lineOffset: 0, pass }));
+    expect([...packPath(spans, 4, meaningOf()).rowOf]).toEqual([0, 0, 1, 1]);
+  });
+
+  it('gives every chord of an arc the row of the arc', () => {
+    const moves = new MoveTable();
+    moves.add(1, 0, 0, 0, MoveKind.line, 7);
+    moves.add(21, 0, 0, 1, MoveKind.arc, 8);
+    moves.addExtra(11, 0, 10, 10, Math.PI);
+    moves.add(22, 0, 0, 2, MoveKind.line, 7);
+    const path = pack(moves, [0, 0, 0]);
+    const rows = [...path.rowOf];
+    expect(rows.slice(0, 2)).toEqual([0, 0]);
+    expect(new Set(rows.slice(2, -1))).toEqual(new Set([1]));
+    expect(rows.at(-1)).toBe(0);
+  });
+
+  it('gives moves whose feed follows from the move itself a row each', () => {
+    const moves = new MoveTable();
+    moves.add(2, 0, 0, 0, MoveKind.line, OWN_FEED);
+    moves.add(5, 0, 0, 1, MoveKind.line, OWN_FEED);
+    moves.add(7, 0, 0, 2, MoveKind.line, OWN_FEED);
+    const path = pack(moves, [0, 0, 0]);
+    expect([1, 2, 3].map((vertex) => rowValue(path, vertex, RowField.feed))).toEqual([2, 3, 2]);
+  });
+
+  it('has the same rows whether they were looked for before or not, and none twice', () => {
+    const random = seeded(7);
+    const interner = new RowInterner(meaningOf());
+    for (let round = 0; round < 2000; round++) {
+      const moves = new MoveTable();
+      const count = Math.floor(random() * 12);
+      for (let i = 0; i < count; i++) {
+        const kind = random() < 0.3 ? MoveKind.line | MoveFlag.cycle : MoveKind.line;
+        moves.add(random() * 9, 0, 0, i, kind, random() < 0.2 ? OWN_FEED : Math.floor(random() * 4));
+      }
+      const entry = new Float64Array(3);
+      const span = { moves, entry, from: 0, to: count, lineOffset: 0, pass: 1 };
+      const runs = interner.runsOf(moves, entry, 0, count, 1);
+      const path = packPath([{ ...span, runs }], count + 1, meaningOf(), interner);
+      expect(path.buffer).toEqual(pack(moves, [0, 0, 0]).buffer);
+      const rows = Array.from({ length: path.rows.length / 6 }, (_, i) => path.rows.subarray(i * 6, i * 6 + 6).join());
+      expect(new Set(rows).size).toBe(rows.length);
+      expect([...path.rowOf].every((row) => row < rows.length)).toBe(true);
+    }
+  });
+});
+
 describe('arcs', () => {
   it('lies on the curve of a general library, in each plane', () => {
     const [radius, start, sweep] = [12, 0.3, 2.1];
@@ -118,7 +199,7 @@ describe('arcs', () => {
       expect(
         styles(path)
           .slice(1)
-          .every((style) => style === PathStyle.cut),
+          .every((style) => style === PathStyle.arc),
       ).toBe(true);
     }
   });
@@ -202,7 +283,11 @@ describe('pieces', () => {
     let end = new Vector3(0, 0, 0);
     for (const [from, to, vertices] of parts) {
       expect(vertices).toBeLessThanOrEqual(40);
-      const path = packPath([{ moves, entry: new Float64Array(3), from, to, lineOffset: 0 }], vertices, meaningOf());
+      const path = packPath(
+        [{ moves, entry: new Float64Array(3), from, to, lineOffset: 0, pass: 1 }],
+        vertices,
+        meaningOf(),
+      );
       expect(point(path, 0)).toEqual(end);
       end = point(path, vertices - 1);
     }
@@ -212,18 +297,22 @@ describe('pieces', () => {
   it('refuses a wrong count instead of sending a torn piece', () => {
     const moves = new MoveTable();
     moves.add(1, 1, 1, 0, MoveKind.line, 1);
-    const span = { moves, entry: new Float64Array(3), from: 0, to: 1, lineOffset: 0 };
+    const span = { moves, entry: new Float64Array(3), from: 0, to: 1, lineOffset: 0, pass: 1 };
     expect(() => packPath([span], 5, meaningOf())).toThrow(RangeError);
   });
 
-  it('takes 17 bytes a vertex, below one megabyte', () => {
+  it('takes 18 bytes a vertex, below one megabyte', () => {
     const moves = new MoveTable();
     moves.add(1, 1, 1, 0, MoveKind.line, 1);
     const one = pack(moves, [0, 0, 0]).buffer.byteLength;
     moves.add(2, 1, 1, 0, MoveKind.line, 1);
     const two = pack(moves, [0, 0, 0]).buffer.byteLength;
-    expect(two - one).toBe(17);
-    expect(one - 2 * 17 + MAX_VERTICES * 17).toBeLessThanOrEqual(1024 * 1024);
+    expect(two - one).toBe(18);
+    const header = one - 2 * 18 - 24;
+    expect(header + MAX_VERTICES * 18).toBeLessThanOrEqual(1024 * 1024);
+    // So many vertices with a thousand rows weigh no more than the most vertices without any.
+    const vertices = MAX_VERTICES - pieceWeight(0, 1000);
+    expect(header + vertices * 18 + 1000 * 24).toBeLessThanOrEqual(1024 * 1024);
   });
 
   it('reads back what was packed and nothing else', () => {

@@ -54,11 +54,12 @@ const chordsOf = (extras: Float64Array, row: number): number =>
 const isArc = (moves: PathMoves, row: number, treatments: Uint8Array): boolean =>
   treatments[moves.kinds[moves.extraMoves[row]]] === Treatment.arc;
 
-/** Number of vertices of a whole segment, its start point included. */
-export function countVertices(moves: PathMoves, treatments: Uint8Array): number {
-  let count = 1 + moves.count;
+/** Number of vertices of a segment's moves [from, to), their start point included. */
+export function countVertices(moves: PathMoves, treatments: Uint8Array, from = 0, to = moves.count): number {
+  let count = 1 + to - from;
   for (let row = 0; row < moves.extraCount; row++) {
-    if (isArc(moves, row, treatments)) count += chordsOf(moves.extras, row) - 1;
+    if (moves.extraMoves[row] >= from && moves.extraMoves[row] < to && isArc(moves, row, treatments))
+      count += chordsOf(moves.extras, row) - 1;
   }
   return count;
 }
