@@ -47,9 +47,9 @@ describe.each([
     await client.transport.close();
   });
 
-  const begin = async (text: string): Promise<void> => {
+  const begin = async (text: string, options: object = {}): Promise<void> => {
     client = await start();
-    await client.initialize(PULL);
+    await client.initialize(PULL, options);
     open(client, text);
   };
   const repairs = (line: number) =>
@@ -58,7 +58,7 @@ describe.each([
   test('lists what may be meant, best first, with the repair of all alike', async () => {
     await begin(TWO_WRONG);
     const items = await repairs(10);
-    expect(items[0].title).toBe('Write J-10.: centre X40. Y30., radius 10., 90° clockwise');
+    expect(items[0].title).toBe('Write J-10. (centre X40. Y30., radius 10., 90° clockwise)');
     expect(applied(TWO_WRONG, { changes: { [ADDRESS]: items[0].edits } })).toBe(TWO_WRONG.replace('K-10.', 'J-10.'));
     const all = items.find(({ title }) => title.startsWith('Repair all'))!;
     expect(all.title).toBe('Repair all 2 alike: write J for K');
@@ -79,6 +79,29 @@ describe.each([
     const titles = actions.map(({ title }) => title);
     expect(titles.filter((title) => !title.startsWith('Ignore'))).toEqual(items.map(({ title }) => title));
     expect(actions.filter(({ isPreferred }) => isPreferred).map(({ title }) => title)).toEqual([items[0].title]);
+  });
+
+  test('leads from the light bulb to the list, for a client that has it and where there is something in it', async () => {
+    await begin(TWO_WRONG, { arcRepairs: true });
+    const listAt = async (line: number) => {
+      const range = { start: { line, character: 0 }, end: { line, character: 30 } };
+      const context = { diagnostics: [] };
+      const actions = await client.request<CodeAction[] | null>('textDocument/codeAction', {
+        textDocument,
+        range,
+        context,
+      });
+      return (actions ?? []).filter(({ title }) => title.startsWith('Repair arc…'));
+    };
+    const [action, ...others] = await listAt(10);
+    expect(others).toEqual([]);
+    expect(action.command).toMatchObject({
+      command: 'blockwright.repairArc',
+      arguments: [{ uri: ADDRESS, line: 10 }],
+    });
+    expect(action.edit).toBeUndefined();
+    expect(action.diagnostics).toHaveLength(1);
+    expect(await listAt(9)).toEqual([]);
   });
 
   test('answers nothing for a line without a wrong arc, and an error for a line that is none', async () => {

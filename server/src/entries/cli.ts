@@ -1,6 +1,7 @@
 /** The command line: `blockwright <verb> …`. Prints the verbs' help, takes the options apart, sets the exit code. */
 import { Command, CommanderError, Option } from 'commander';
 import { version } from '../../../package.json';
+import { addBlockVerb } from './cli/block.ts';
 import { type CheckOptions, check } from './cli/check.ts';
 import { ExitCode, Output, sayOnError, UsageError } from './cli/output.ts';
 import type { ServeOptions } from './cli/serve.ts';
@@ -59,6 +60,7 @@ function commandLine(output: Output): Command {
     )
     .addHelpText('after', EXITS)
     .action((file: string, options: TraceOptions) => trace(file, options, output));
+  addBlockVerb(program, output, withConfiguration);
   withConfiguration(program.command('serve'))
     .summary('serve an editor')
     .description('The language server, for any editor that speaks its protocol.')
@@ -78,7 +80,7 @@ async function main(): Promise<void> {
   process.stderr.on('error', () => undefined);
   const words = process.argv.slice(2);
   try {
-    if (words.length === 0) throw new UsageError('say what to do: check, trace or serve (--help tells more)');
+    if (words.length === 0) throw new UsageError('say what to do: check, trace, block or serve (--help tells more)');
     await commandLine(output).parseAsync(words, { from: 'user' });
   } catch (error) {
     if (error instanceof UsageError) sayOnError(error.message, ExitCode.unusable);
