@@ -22,6 +22,7 @@ const bundles = [
   { ...node, out: 'server.node.js', entry: 'server/src/entries/node.ts' },
   { ...browser, out: 'server.worker.js', entry: 'server/src/entries/worker.ts', format: 'iife' },
   { ...browser, out: 'view.js', entry: 'client/view/main.ts', format: 'iife' },
+  { ...browser, out: 'form.js', entry: 'client/form/main.ts', format: 'iife' },
   {
     ...node,
     out: 'cli.js',
