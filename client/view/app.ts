@@ -1,27 +1,34 @@
 // The path view: takes messages, keeps camera and picture, draws when something has changed.
-import { readPackedPath, UNKNOWN_TOOL } from '../../server/src/core/geometry/packedLayout.ts';
-import { AXIS_NAMES, drawBackdrop, PLANE_AXES } from './backdrop.ts';
-import {
-  basisOf,
-  type Camera,
-  dot,
-  fitTo,
-  type Point,
-  pointAt,
-  project,
-  readCamera,
-  type Size,
-  startCamera,
-  type ViewName,
-} from './camera.ts';
+import { type PackedPath, PathStyle, readPackedPath } from '../../server/src/core/geometry/packedLayout.ts';
+import type { PathMove } from '../../server/src/core/geometry/pathRequestMove.ts';
+import { drawBackdrop } from './backdrop.ts';
+import { type Point, project, reachOf, type Size, type ViewName } from './camera.ts';
+import { depthSeen } from './cameraDepth.ts';
+import { CameraKeeper } from './cameraKeeper.ts';
+import { ContextLoss } from './contextLoss.ts';
+import { listenForKeys } from './controlKeys.ts';
 import { control } from './controls.ts';
+import { Explanations } from './explain.ts';
+import { FollowSwitch } from './follow.ts';
 import { buildFrame, type Frame } from './frame.ts';
+import { Kept } from './kept.ts';
 import { Marks } from './marks.ts';
+import { MeasureTool } from './measureTool.ts';
 import type { FromView, ToView } from './messages.ts';
-import { extentTexts, lengthText, unitName } from './numbers.ts';
-import { pick } from './pick.ts';
+import { NoWebgl } from './noWebgl.ts';
+import { Overlay } from './overlay.ts';
+import { type PickedPlace, placeOf } from './pickedPlace.ts';
 import { Picture } from './picture.ts';
+import { PicturesOut } from './picturesOut.ts';
+import { colourAt } from './picturesOutCanvas.ts';
+import { Playback } from './playback.ts';
+import { Reading } from './reading.ts';
+import { copyText, pointerText, setText, showWords } from './readout.ts';
+import { rulersCover } from './rulers.ts';
 import { type LitLines, PathScene } from './scene.ts';
+import { Sight, type Way } from './sight.ts';
+import { SpaceTools } from './standardViews.ts';
+import { Summary } from './summary.ts';
 import { readTheme, type Theme } from './theme.ts';
 
 /** What the view runs in. */
@@ -31,46 +38,91 @@ export interface Host {
   setState(state: unknown): void;
 }
 
-/** Above this many vertices the line under the pointer is looked up at a click only. */
-const HOVER_LIMIT = 200_000;
-const NO_MOVES =
-  'No moves to show: the program does not move yet, or no position is known before its first X, Y and Z.';
-const GHOST = 'Thick dots: the path as the repair marked in the list would make it. Nothing is changed yet.';
-const NO_WEBGL =
-  'The path cannot be drawn: this window has no WebGL. Turn on hardware acceleration in the editor or the browser, and open the path again.';
+const REPAIR = 'Thick dots: the marked repair. Nothing is changed yet.';
+const BLOCK = 'Thick dots: the block of the form. It is not in the program yet.';
 
 /** The view of one window. */
 export class PathApp {
   readonly #host: Host;
+  readonly #kept: Kept;
   readonly #frame: Frame;
+  readonly #sight: Sight;
+  readonly #reading: Reading;
+  readonly #over: Overlay;
+  readonly #explanations: Explanations;
+  readonly #measure: MeasureTool;
+  readonly #spaceTools: SpaceTools;
+  readonly #follow: FollowSwitch;
+  readonly #playback: Playback;
   readonly #marks: Marks;
   readonly #picture = new Picture();
   readonly #scene: PathScene | undefined;
+  /** Draws in place of the scene where there is no WebGL. */
+  #flat: NoWebgl | undefined;
+  readonly #loss: ContextLoss;
+  readonly #summary = new Summary();
   #theme: Theme;
-  #camera: Camera;
+  readonly #keeper: CameraKeeper;
   #size: Size = { width: 1, height: 1 };
   #uri = '';
-  /** The program that the camera has been moved over by hand; until then everything is kept in the picture. */
-  #cameraOf: string | undefined;
+  #name = '';
   /** Nothing whole of this program has been fitted into the picture yet. */
   #fresh = true;
-  #ghostShown = false;
+  /** What is drawn in dots, and the words on it. */
+  #ghost: { readonly path: PackedPath; readonly words: string } | undefined;
+  /** The camera stands back to hold the dots as well. */
+  #fittedToGhost = false;
   #lit: LitLines = { first: 1, last: 0 };
   #trouble = '';
+  #isBoxShown: boolean;
   #frameAsked = false;
+  /** The path itself must be drawn anew, not only what lies over it. */
+  #isStale = false;
   #pointer: { readonly x: number; readonly y: number } | undefined;
 
   constructor(into: HTMLElement, host: Host) {
     this.#host = host;
     this.#frame = buildFrame(into);
     this.#theme = readTheme(document.body);
-    const kept = host.getState() as { camera?: unknown; uri?: unknown } | undefined;
-    const camera = readCamera(kept?.camera);
-    this.#camera = camera ?? startCamera;
-    this.#cameraOf = camera && typeof kept?.uri === 'string' ? kept.uri : undefined;
+    this.#kept = new Kept(host);
+    this.#keeper = new CameraKeeper(this.#kept, {
+      size: () => this.#size,
+      covered: (view) => ({ top: this.#top(), ...rulersCover(view) }),
+      bounds: () => this.#bounds(),
+      depth: (camera) => depthSeen(this.#picture.pieces, camera, this.#size),
+      changed: () => this.#ask(),
+    });
+    this.#sight = new Sight(
+      this.#picture,
+      this.#keeper,
+      () => this.#size,
+      (piece) => this.#reading.seenOf(piece),
+    );
+    this.#reading = this.#makeReading();
+    this.#over = new Overlay(this.#frame.over);
+    this.#explanations = new Explanations((message) => host.postMessage(message));
+    this.#measure = this.#makeMeasure();
+    this.#frame.desk.after(this.#measure.panel.element);
+    this.#isBoxShown = this.#kept.read('box') !== false;
+    this.#spaceTools = new SpaceTools({
+      turn: (change) => this.#keeper.turnTo(change),
+      showBox: (shown) => this.#showBox(shown),
+    });
+    this.#frame.fitLit.after(this.#spaceTools.element);
+    this.#follow = new FollowSwitch(this.#frame.follow, this.#kept, (isOn) =>
+      host.postMessage({ type: 'follow', isOn }),
+    );
+    this.#playback = new Playback(this.#frame.play, this.#kept, {
+      picture: this.#picture,
+      wantTimes: () => host.postMessage({ type: 'times', uri: this.#uri }),
+      runs: (line) => host.postMessage({ type: 'runs', uri: this.#uri, ...(line !== undefined && { line }) }),
+      changed: () => this.#ask(),
+    });
     this.#marks = new Marks(this.#frame.marks, (line) => this.#goToLine(line));
     this.#scene = this.#makeScene();
-    this.#colourKey();
+    this.#loss = new ContextLoss(this.#frame.canvas, () => this.#ask());
+    this.#frame.measure.after(this.#makeOut().element);
+    into.append(this.#summary.element);
     this.#listen();
     this.#resize();
   }
@@ -79,7 +131,10 @@ export class PathApp {
   take(message: ToView): void {
     if (message.type === 'trouble') {
       this.#trouble = `The path is not up to date: ${message.text}.`;
+    } else if (message.type === 'follows') {
+      this.#follow.take(message.isOn);
     } else if (message.type === 'program') {
+      this.#name = message.name;
       this.#begin(message.uri);
     } else if (message.uri === this.#uri) {
       this.#takeOfProgram(message);
@@ -90,21 +145,14 @@ export class PathApp {
   /** Where a point of the work is seen, CSS pixels of the page. For tests. */
   project(point: Point): { x: number; y: number } {
     const { left, top } = this.#frame.canvas.getBoundingClientRect();
-    const { x, y } = project(this.#camera, this.#size, point);
+    const { x, y } = project(this.#keeper.camera, this.#size, point);
     return { x: x + left, y: y + top };
   }
 
   /** The colour at a place of the page: the path over what lies behind it. For tests. */
   pixel(x: number, y: number): [number, number, number] {
-    const { left, top } = this.#frame.canvas.getBoundingClientRect();
     this.#draw();
-    const { backdrop } = this.#frame;
-    const ratio = backdrop.width / this.#size.width;
-    const behind = backdrop.getContext('2d')?.getImageData((x - left) * ratio, (y - top) * ratio, 1, 1).data;
-    const before = this.#scene?.pixel(x - left, y - top) ?? [0, 0, 0, 0];
-    const through = 1 - before[3] / 255;
-    const mixed = (channel: number): number => Math.round(before[channel] + (behind?.[channel] ?? 0) * through);
-    return [mixed(0), mixed(1), mixed(2)];
+    return colourAt(this.#frame, this.#scene, x, y);
   }
 
   #makeScene(): PathScene | undefined {
@@ -113,63 +161,139 @@ export class PathApp {
       scene.colour(this.#theme);
       return scene;
     } catch {
-      this.#frame.notice.setAttribute('role', 'alert');
+      this.#flat = new NoWebgl(this.#frame.canvas, this.#frame.views);
+      this.#turnTo(this.#keeper.camera.view);
       return undefined;
     }
   }
 
-  #colourKey(): void {
-    for (const [style, word] of this.#frame.key) {
-      word.style.setProperty('--line', this.#theme.path[style]);
-    }
+  /** Another view; space is none without WebGL. */
+  #turnTo(view: ViewName): void {
+    this.#keeper.turnTo({ view: view === 'space' && this.#flat ? 'top' : view });
+  }
+
+  #makeOut(): PicturesOut {
+    return new PicturesOut({
+      frame: this.#frame,
+      picture: this.#picture,
+      flat: this.#flat,
+      program: () => ({ uri: this.#uri, name: this.#name }),
+      view: () => this.#keeper.camera.view,
+      theme: () => this.#theme,
+      hidden: () => ({ kinds: this.#reading.hiddenKinds, sections: this.#reading.hiddenSections }),
+      draw: () => this.#draw(),
+      say: (message) => this.#host.postMessage(message),
+    });
+  }
+
+  #makeReading(): Reading {
+    return new Reading({
+      frame: this.#frame,
+      picture: this.#picture,
+      scene: () => this.#scene,
+      sight: this.#sight,
+      kept: this.#kept,
+      theme: () => this.#theme,
+      isRunning: () => this.#playback.isOpen,
+      say: (message) => this.#host.postMessage(message),
+      explain: (way) => this.#explain(way),
+      changed: (isWhole) => this.#ask(isWhole),
+    });
   }
 
   #listen(): void {
-    const { canvas, views, fit: fitButton } = this.#frame;
+    const { canvas, views, fit: fitButton, fitLit } = this.#frame;
     control(canvas, {
-      camera: () => this.#camera,
+      camera: () => this.#keeper.camera,
       size: () => this.#size,
-      moved: (camera) => this.#look(camera),
+      moved: (camera) => this.#keeper.look(camera),
+      aimed: (camera, x, y) => this.#sight.aimed(camera, x, y),
       pointer: (place) => {
         this.#pointer = place;
-        this.#ask();
+        this.#measure.pointed();
+        this.#reading.pointed(this.#measure.isOn || this.#ghost ? undefined : place);
+        this.#ask(false);
       },
+      keyed: (event) => this.#measure.key(event),
       clicked: (x, y) => {
-        const found = pick(this.#picture.pieces, this.#camera, this.#size, x, y);
+        if (this.#measure.isOn) {
+          this.#measure.click({ x, y });
+          return;
+        }
+        const found = this.#sight.pick({ x, y });
         if (found) {
-          this.#goToLine(found.line);
+          this.#goToLine(found.line, placeOf(this.#picture.pieces, found));
         }
       },
     });
     for (const [view, button] of views) {
       button.addEventListener('click', () => this.#turnTo(view));
     }
-    fitButton.addEventListener('click', () => this.#fit(this.#camera));
+    fitButton.addEventListener('click', () => this.#keeper.fitAll());
+    fitLit.addEventListener('click', () => this.#sight.fitLit(this.#lit));
+    listenForKeys(document, {
+      turnTo: (view) => this.#turnTo(view),
+      fitAll: () => this.#keeper.fitAll(),
+      fitLit: () => this.#sight.fitLit(this.#lit),
+      switchLens: () => this.#spaceTools.switchLens(),
+      switchBox: () => this.#spaceTools.switchBox(),
+      measure: () => this.#measure.toggle(),
+      sheet: () => this.#reading.toggleSheet(),
+      colourByNext: () => this.#reading.colourByNext(),
+      rapids: () => this.#reading.toggleKind(PathStyle.rapid),
+      copy: () => void this.#measure.copy(),
+    });
     new ResizeObserver(() => this.#resize()).observe(canvas);
     new MutationObserver(() => this.#retheme()).observe(document.body, { attributeFilter: ['class', 'style'] });
-    canvas.addEventListener('webglcontextrestored', () => this.#ask());
   }
 
   #begin(uri: string): void {
     if (uri !== this.#uri) {
+      this.#playback.begin();
       this.#picture.clear();
+      this.#explanations.forget();
+      this.#measure.clear();
       this.#marks.show([]);
       this.#scene?.show([]);
       this.#showGhost(undefined);
       this.#lit = { first: 1, last: 0 };
       this.#uri = uri;
+      this.#keeper.begin(uri);
+      this.#reading.light(this.#lit);
+      this.#kept.write({ program: uri });
       this.#fresh = true;
     }
     this.#trouble = '';
+    this.#reading.begin(uri);
   }
 
-  #takeOfProgram(message: Exclude<ToView, { type: 'trouble' | 'program' }>): void {
+  #takeOfProgram(message: Exclude<ToView, { type: 'trouble' | 'program' | 'follows' }>): void {
     if (message.type === 'lit') {
       this.#lit = message;
+      this.#reading.light(message);
       return;
     }
     if (message.type === 'ghost') {
-      this.#showGhost(message.data);
+      this.#showGhost(message.data, message.isBlock ? BLOCK : REPAIR);
+      return;
+    }
+    if (message.type === 'explained') {
+      this.#explanations.take(message.ticket, message.move);
+      return;
+    }
+    if (message.type === 'over') {
+      this.#reading.layOver(message.name);
+      return;
+    }
+    if (message.layer) {
+      this.#reading.take(message, message.layer);
+      return;
+    }
+    if (message.type === 'times') {
+      if (this.#picture.takeTimes(message.id, message.data)) {
+        this.#reading.refresh();
+      }
+      this.#playback.pathChanged();
       return;
     }
     this.#trouble = '';
@@ -178,73 +302,79 @@ export class PathApp {
         ? this.#picture.takeIndex(message.index)
         : this.#picture.takePiece(message.id, message.data);
     if (changed) {
+      this.#measure.clear();
       this.#scene?.show(this.#picture.pieces);
+      this.#reading.refresh();
     }
+    this.#playback.pathChanged();
     if (this.#picture.complete) {
       this.#marks.show(this.#picture.findings);
+      this.#summary.say(this.#name, this.#picture);
     }
-    if (changed && this.#cameraOf !== this.#uri && (this.#fresh || !this.#holdsAll())) {
-      this.#camera = this.#fitted(this.#camera);
+    if (changed && this.#keeper.follows && (this.#fresh || !this.#keeper.holdsAll())) {
+      this.#keeper.refit();
       this.#fresh = !(this.#picture.complete && this.#picture.bounds('bounds')[0] < Infinity);
     }
   }
 
-  /** Draws what a repair would lead to over the path, until it is taken or another one is looked at. */
-  #showGhost(data: ArrayBuffer | undefined): void {
+  /** Draws what a repair or a block would lead to over the path, until it is taken or another one is looked at. */
+  #showGhost(data: ArrayBuffer | undefined, words = ''): void {
     const path = data && readPackedPath(data);
-    this.#ghostShown = path !== undefined;
+    this.#ghost = path && { path, words };
     this.#scene?.showGhost(path);
+    if (this.#keeper.follows && (path ? !this.#keeper.holdsAll() : this.#fittedToGhost)) {
+      this.#keeper.refit();
+      this.#fittedToGhost = path !== undefined;
+    }
   }
 
-  /** True if everything is in the picture already, at a size that can be seen. */
-  #holdsAll(): boolean {
+  /** Least and greatest X Y Z of all that is drawn, dots and a second program included. */
+  #bounds(): Float64Array {
     const bounds = this.#picture.bounds('bounds');
-    const fitted = this.#fitted(this.#camera);
-    if (!(bounds[0] <= bounds[3]) || this.#camera.scale < fitted.scale / 4) {
-      return false;
+    for (const beside of [this.#reading.bounds(), this.#ghost?.path.bounds ?? bounds]) {
+      for (let axis = 0; axis < 3; axis++) {
+        bounds[axis] = Math.min(bounds[axis], beside[axis]);
+        bounds[axis + 3] = Math.max(bounds[axis + 3], beside[axis + 3]);
+      }
     }
-    const corners: Point[] = [
-      [bounds[0], bounds[1], bounds[2]],
-      [bounds[3], bounds[4], bounds[5]],
-    ];
-    return corners.every((corner) => {
-      const { x, y } = project(this.#camera, this.#size, corner);
-      return x >= 0 && y >= 0 && x <= this.#size.width && y <= this.#size.height;
+    return bounds;
+  }
+
+  /** Pixels at the upper edge that the buttons cover. */
+  #top(): number {
+    return this.#frame.tools.offsetTop + this.#frame.tools.offsetHeight + 2;
+  }
+
+  #makeMeasure(): MeasureTool {
+    return new MeasureTool(this.#frame.measure, this.#sight, {
+      explain: (picked) => this.#explain(picked),
+      pointer: () => this.#pointer,
+      movePointer: (place) => {
+        this.#pointer = place;
+        this.#ask(false);
+      },
+      copy: copyText,
+      changed: () => this.#ask(false),
     });
   }
 
-  #fitted(camera: Camera): Camera {
-    const { tools } = this.#frame;
-    const covered = tools.offsetTop + tools.offsetHeight;
-    return fitTo(camera, this.#size, this.#picture.bounds('bounds'), covered);
+  #explain(picked: Way): Promise<PathMove | null> {
+    const place = placeOf(this.#picture.pieces, picked);
+    return this.#explanations.ask({ uri: this.#uri, line: picked.line, ...place });
   }
 
-  #turnTo(view: ViewName): void {
-    this.#fit({ ...this.#camera, view });
-  }
-
-  /** Everything into the picture, now and after edits, until the camera is moved by hand. */
-  #fit(camera: Camera): void {
-    this.#camera = this.#fitted(camera);
-    this.#cameraOf = undefined;
-    this.#keep();
-  }
-
-  /** The camera stands here from now on. */
-  #look(camera: Camera): void {
-    this.#camera = camera;
-    this.#cameraOf = this.#uri;
-    this.#keep();
-  }
-
-  /** The camera is the same again after the view was hidden. */
-  #keep(): void {
-    this.#host.setState({ uri: this.#cameraOf, camera: this.#camera });
+  #showBox(shown: boolean): void {
+    this.#isBoxShown = shown;
+    this.#kept.write({ box: shown });
     this.#ask();
   }
 
-  #goToLine(line: number): void {
-    this.#host.postMessage({ type: 'goToLine', uri: this.#uri, line });
+  #box(): Float64Array | undefined {
+    return this.#isBoxShown ? this.#sight.box() : undefined;
+  }
+
+  #goToLine(line: number, place: Partial<PickedPlace> = {}): void {
+    this.#host.postMessage({ type: 'goToLine', uri: this.#uri, line, ...place });
   }
 
   #resize(): void {
@@ -254,117 +384,92 @@ export class PathApp {
     backdrop.width = Math.round(this.#size.width * ratio);
     backdrop.height = Math.round(this.#size.height * ratio);
     this.#scene?.resize(this.#size);
-    if (this.#cameraOf !== this.#uri && this.#picture.pieces.length > 0) {
-      this.#camera = this.#fitted(this.#camera);
+    if (this.#picture.pieces.length > 0 || this.#ghost) {
+      this.#keeper.refit();
     }
     this.#ask();
   }
 
   #retheme(): void {
     this.#theme = readTheme(document.body);
-    this.#colourKey();
     this.#scene?.colour(this.#theme);
+    this.#reading.refresh();
     this.#ask();
   }
 
-  /** Draws with the next picture of the screen, however often it is asked. */
-  #ask(): void {
+  /** Draws with the next picture of the screen, however often it is asked; all of it or only what lies over the path. */
+  #ask(isWhole = true): void {
+    this.#isStale ||= isWhole;
     if (!this.#frameAsked) {
       this.#frameAsked = true;
       requestAnimationFrame(() => {
         this.#frameAsked = false;
-        this.#draw();
+        if (this.#isStale) {
+          this.#draw();
+        } else {
+          this.#drawOver(this.#bounds());
+        }
       });
     }
   }
 
   #draw(): void {
-    const { backdrop } = this.#frame;
-    const bounds = this.#picture.bounds('bounds');
-    const context = backdrop.getContext('2d');
-    if (context) {
-      const ratio = backdrop.width / this.#size.width;
-      context.setTransform(ratio, 0, 0, ratio, 0, 0);
-      drawBackdrop(context, this.#camera, this.#size, this.#theme, this.#picture.inch, bounds);
+    this.#isStale = false;
+    const bounds = this.#bounds();
+    const { camera } = this.#keeper;
+    const { inch, pieces } = this.#picture;
+    const [size, theme] = [this.#size, this.#theme];
+    drawBackdrop(this.#frame.backdrop, { camera, size, theme, inch, bounds, box: this.#box() });
+    const run = this.#playback.seen;
+    // The cutter is in one place at a time: where the run is, or at the lit block.
+    if (!run) {
+      this.#reading.drawBehind(this.#frame.backdrop.getContext('2d'));
     }
-    this.#scene?.draw(this.#camera, this.#size, this.#picture.pieces, this.#lit, reachOf(bounds, this.#camera));
-    this.#marks.place(this.#camera, this.#size);
+    this.#scene?.showRun(run, pieces);
+    this.#scene?.draw(camera, size, pieces, this.#playback.lit ?? this.#lit, reachOf(bounds, camera));
+    const [ghost, lit] = [this.#ghost?.path, this.#lit];
+    this.#flat?.draw({ camera, size, theme, pieces, ghost, lit, hiddenKinds: this.#reading.hiddenKinds });
+    this.#marks.place(camera, size);
+    this.#drawOver(bounds);
+  }
+
+  /** What lies over the path, and the words about it. */
+  #drawOver(bounds: Float64Array): void {
+    const { camera } = this.#keeper;
+    const { inch } = this.#picture;
+    const [size, theme, pointer] = [this.#size, this.#theme, this.#pointer];
+    const snapped = pointer && this.#sight.isSmall() ? this.#sight.snap(pointer) : undefined;
+    const overlaid = {
+      camera,
+      size,
+      theme,
+      inch,
+      top: this.#top(),
+      pointer,
+      box: this.#isBoxShown ? this.#sight.box() : undefined,
+      snapped,
+    };
+    this.#over.draw(overlaid, (context) => {
+      this.#reading.drawOver(context);
+      this.#playback.drawTool(context, camera, size, theme);
+      this.#measure.draw(context, theme);
+    });
     this.#words(bounds);
   }
 
   #words(bounds: Float64Array): void {
-    const { notice, notes, extents, pointer, views } = this.#frame;
-    const { inch, complete, assumedAxes, unplaced } = this.#picture;
-    const nothing = complete && !(bounds[0] <= bounds[3]);
-    setText(notice, this.#scene ? (nothing ? NO_MOVES : '') : NO_WEBGL);
-    notice.hidden = notice.textContent === '';
-    const cut = extentTexts(this.#picture.bounds('cutBounds'), inch);
-    setParts(extents, cut.length > 0 ? [`Cut, ${unitName(inch)}:`, ...cut] : []);
-    const assumed = AXIS_NAMES.filter((_, axis) => assumedAxes & (1 << axis)).map(
-      (axis) => `${axis} is never given: drawn at ${axis}0.`,
-    );
-    const missing = unplaced === 0 ? '' : `${unplaced} more finding${unplaced === 1 ? '' : 's'} without a mark here.`;
-    const ghost = this.#ghostShown ? GHOST : '';
-    setText(notes, [this.#trouble, ghost, ...assumed, complete ? missing : ''].filter(Boolean).join(' '));
-    setText(pointer, this.#pointerText());
+    const { pointer, ghost, views } = this.#frame;
+    const { camera } = this.#keeper;
+    const isEmpty = !(bounds[0] <= bounds[3]);
+    const trouble = [this.#trouble, this.#flat?.words].filter(Boolean).join(' ');
+    showWords(this.#frame, this.#picture, trouble, this.#loss.words, isEmpty);
+    const place = this.#ghost ? undefined : this.#pointer;
+    const found = place && this.#sight.isSmall() ? this.#sight.pick(place) : undefined;
+    setText(pointer, place ? pointerText(camera, this.#size, place, this.#picture.inch, found) : '');
+    setText(ghost, this.#ghost?.words ?? '');
     for (const [view, button] of views) {
-      button.setAttribute('aria-pressed', String(view === this.#camera.view));
+      button.setAttribute('aria-pressed', String(view === camera.view));
     }
+    this.#spaceTools.show(camera, this.#isBoxShown);
   }
-
-  /** The position under the pointer, and the line and tool of the path there. */
-  #pointerText(): string {
-    if (!this.#pointer) {
-      return '';
-    }
-    const { x, y } = this.#pointer;
-    const { inch, pieces } = this.#picture;
-    const parts: string[] = [];
-    if (this.#camera.view !== 'space') {
-      const at = pointAt(this.#camera, this.#size, x, y);
-      for (const axis of PLANE_AXES[this.#camera.view]) {
-        parts.push(`${AXIS_NAMES[axis]} ${lengthText(at[axis], inch)}`);
-      }
-      parts.push(unitName(inch));
-    }
-    const vertices = pieces.reduce((sum, { path }) => sum + path.vertexCount, 0);
-    const found = vertices <= HOVER_LIMIT ? pick(pieces, this.#camera, this.#size, x, y) : undefined;
-    if (found) {
-      parts.push(`line ${found.line + 1}${found.tool === UNKNOWN_TOOL ? '' : `, T${found.tool}`}`);
-    }
-    return parts.join('  ');
-  }
-}
-
-function setText(element: HTMLElement, text: string): void {
-  if (element.textContent !== text) {
-    element.textContent = text;
-  }
-}
-
-/** Sets texts that are not to be broken inside. */
-function setParts(element: HTMLElement, texts: readonly string[]): void {
-  if (element.textContent !== texts.join('')) {
-    element.replaceChildren(
-      ...texts.map((text) => {
-        const span = document.createElement('span');
-        span.textContent = text;
-        return span;
-      }),
-    );
-  }
-}
-
-/** The greatest distance of anything drawn from the plane through the camera's target, mm. */
-function reachOf(bounds: Float64Array, camera: Camera): number {
-  if (!(bounds[0] <= bounds[3])) {
-    return 1;
-  }
-  const { toward } = basisOf(camera);
-  let reach = 0;
-  for (let corner = 0; corner < 8; corner++) {
-    const from = (axis: 0 | 1 | 2): number => bounds[corner & (1 << axis) ? axis + 3 : axis] - camera.target[axis];
-    reach = Math.max(reach, Math.abs(dot(toward, [from(0), from(1), from(2)])));
-  }
-  return reach * 1.01 + 1;
 }

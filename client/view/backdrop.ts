@@ -1,5 +1,6 @@
 // What lies behind the path: the grid to scale, the work zero, and which way the axes point.
-import { basisOf, type Camera, type Point, pointAt, project, type Size, type ViewName } from './camera.ts';
+import { drawBox } from './boundingBox.ts';
+import { basisOf, type Camera, type Point, pointAt, project, projectLine, type Size, type ViewName } from './camera.ts';
 import { gridStep, gridText, unitName } from './numbers.ts';
 import type { Theme } from './theme.ts';
 
@@ -17,30 +18,51 @@ export const AXIS_NAMES = ['X', 'Y', 'Z'] as const;
 const ARROW = 46;
 const MOST_LINES = 400;
 
-/** Draws everything behind the path; `bounds` limit the grid in space. */
-export function drawBackdrop(
-  context: CanvasRenderingContext2D,
-  camera: Camera,
-  size: Size,
-  theme: Theme,
-  inch: boolean,
-  bounds: ArrayLike<number>,
-): void {
+/** What the backdrop is drawn by. */
+export interface Drawn {
+  readonly camera: Camera;
+  readonly size: Size;
+  readonly theme: Theme;
+  readonly inch: boolean;
+  /** Least X Y Z, greatest X Y Z of all that is drawn; they limit the grid in space. */
+  readonly bounds: ArrayLike<number>;
+  /** The box that is drawn in space, if any. */
+  readonly box: ArrayLike<number> | undefined;
+}
+
+/** Draws everything behind the path. */
+export function drawBackdrop(canvas: HTMLCanvasElement, drawn: Drawn): void {
+  const { camera, size, theme, inch, bounds, box } = drawn;
+  const context = canvas.getContext('2d');
+  if (!context) {
+    return;
+  }
+  const ratio = canvas.width / size.width;
+  context.setTransform(ratio, 0, 0, ratio, 0, 0);
   context.fillStyle = theme.background;
   context.fillRect(0, 0, size.width, size.height);
   context.font = `11px ${getComputedStyle(document.body).fontFamily || 'sans-serif'}`;
-  const step = gridStep(camera.scale, inch, camera.view === 'space' ? 40 : 24);
-  if (camera.view === 'space') {
-    drawTable(context, camera, size, theme, step, bounds);
+  const inSpace = camera.view === 'space';
+  let step = gridStep(camera.scale, inch, inSpace ? 40 : 24);
+  if (inSpace) {
+    const table = tableOf(bounds, step);
+    step = table.step;
+    drawTable(context, camera, size, theme, table);
+    if (box) {
+      drawBox(context, camera, size, theme, box);
+    }
   } else {
-    drawGrid(context, camera, size, theme, step, inch);
+    drawGrid(context, camera, size, theme, step);
   }
   drawZero(context, camera, size, theme);
+  if (inSpace) {
+    drawCorner(context, camera, size, theme);
+  }
   context.fillStyle = theme.foreground;
   context.globalAlpha = 0.75;
   context.textAlign = 'right';
   context.textBaseline = 'bottom';
-  context.fillText(`grid ${gridText(step, step, inch)} ${unitName(inch)}`, size.width - 8, size.height - 20);
+  context.fillText(`grid ${gridText(step, step, inch)} ${unitName(inch)}`, size.width - 8, size.height - 24);
   context.globalAlpha = 1;
 }
 
@@ -51,15 +73,8 @@ function line(context: CanvasRenderingContext2D, x0: number, y0: number, x1: num
   context.stroke();
 }
 
-/** The grid of a flat view over the whole canvas, with numbers along two edges. */
-function drawGrid(
-  context: CanvasRenderingContext2D,
-  camera: Camera,
-  size: Size,
-  theme: Theme,
-  step: number,
-  inch: boolean,
-): void {
+/** The grid of a flat view over the whole canvas; its numbers stand on the rulers. */
+function drawGrid(context: CanvasRenderingContext2D, camera: Camera, size: Size, theme: Theme, step: number): void {
   const [first, second] = PLANE_AXES[camera.view];
   const least = pointAt(camera, size, 0, size.height);
   const greatest = pointAt(camera, size, size.width, 0);
@@ -70,78 +85,102 @@ function drawGrid(
       const at: [number, number, number] = [...camera.target];
       at[axis] = k * step;
       const { x, y } = project(camera, size, at);
-      // Every fifth line is stronger and has its number.
-      const strong = k % 5 === 0;
+      // Every fifth line is stronger.
       context.lineWidth = k === 0 ? 1.5 : 1;
-      context.globalAlpha = strong ? 0.6 : 0.25;
+      context.globalAlpha = k % 5 === 0 ? 0.6 : 0.25;
       if (axis === first) line(context, x, 0, x, size.height);
       else line(context, 0, y, size.width, y);
-      if (strong) {
-        number(context, axis === first ? x : 6, axis === first ? size.height - 2 : y, gridText(k * step, step, inch));
-      }
     }
   }
   context.globalAlpha = 1;
 }
 
-function number(context: CanvasRenderingContext2D, x: number, y: number, text: string): void {
-  context.globalAlpha = 0.75;
-  context.textAlign = 'left';
-  context.textBaseline = 'bottom';
-  context.fillText(text, x + 3, y - 1);
+/** A grid on Z0: the distance of its lines in mm, and the numbers of the first and last line across X and across Y. */
+interface Table {
+  readonly step: number;
+  readonly low: readonly [number, number];
+  readonly high: readonly [number, number];
 }
 
-/** A grid on Z0 under what is drawn, seen in space. */
+/** The grid under what is drawn (least X Y Z, greatest X Y Z): from the work zero if that is not too far, and never too fine. */
+export function tableOf(bounds: ArrayLike<number>, step: number): Table {
+  const some = bounds[0] <= bounds[3];
+  const over = (distance: number, withZero: boolean): Table => {
+    const low = (axis: 0 | 1): number =>
+      Math.floor((some ? Math.min(bounds[axis], withZero ? 0 : bounds[axis]) : 0) / distance - 1);
+    const high = (axis: 0 | 1): number =>
+      Math.ceil((some ? Math.max(bounds[axis + 3], withZero ? 0 : bounds[axis + 3]) : 0) / distance + 1);
+    return { step: distance, low: [low(0), low(1)], high: [high(0), high(1)] };
+  };
+  const isFew = ({ low, high }: Table): boolean => high[0] - low[0] + high[1] - low[1] <= MOST_LINES;
+  let table = over(step, true);
+  for (let distance = step; !isFew(table) && distance < Number.MAX_VALUE; distance *= 10) {
+    table = over(distance, false);
+  }
+  return table;
+}
+
+/** Draws the grid on Z0, seen in space. */
 function drawTable(
   context: CanvasRenderingContext2D,
   camera: Camera,
   size: Size,
   theme: Theme,
-  step: number,
-  bounds: ArrayLike<number>,
+  { step, low, high }: Table,
 ): void {
-  const some = bounds[0] <= bounds[3];
-  const low = (axis: number): number => Math.floor(Math.min(0, some ? bounds[axis] : 0) / step - 1);
-  const high = (axis: number): number => Math.ceil(Math.max(0, some ? bounds[axis + 3] : 0) / step + 1);
-  if (high(0) - low(0) + high(1) - low(1) > MOST_LINES) {
-    return;
-  }
   context.strokeStyle = theme.grid;
   context.lineWidth = 1;
   const between = (from: Point, to: Point, strong: boolean): void => {
-    const [a, b] = [project(camera, size, from), project(camera, size, to)];
-    context.globalAlpha = strong ? 0.6 : 0.25;
-    line(context, a.x, a.y, b.x, b.y);
+    const seen = projectLine(camera, size, from, to);
+    if (seen) {
+      context.globalAlpha = strong ? 0.6 : 0.25;
+      line(context, seen[0].x, seen[0].y, seen[1].x, seen[1].y);
+    }
   };
-  for (let k = low(0); k <= high(0); k++) {
-    between([k * step, low(1) * step, 0], [k * step, high(1) * step, 0], k % 5 === 0);
+  for (let k = low[0]; k <= high[0]; k++) {
+    between([k * step, low[1] * step, 0], [k * step, high[1] * step, 0], k % 5 === 0);
   }
-  for (let k = low(1); k <= high(1); k++) {
-    between([low(0) * step, k * step, 0], [high(0) * step, k * step, 0], k % 5 === 0);
+  for (let k = low[1]; k <= high[1]; k++) {
+    between([low[0] * step, k * step, 0], [high[0] * step, k * step, 0], k % 5 === 0);
   }
   context.globalAlpha = 1;
 }
 
-/** The work zero: a small square, an arrow along each axis that can be seen, and the axis' letter. */
+/** The work zero: a small square with its axes. */
 function drawZero(context: CanvasRenderingContext2D, camera: Camera, size: Size, theme: Theme): void {
   const zero = project(camera, size, [0, 0, 0]);
-  const { right, up } = basisOf(camera);
   context.strokeStyle = theme.foreground;
   context.fillStyle = theme.foreground;
   context.lineWidth = 1.5;
   context.strokeRect(zero.x - 3.5, zero.y - 3.5, 7, 7);
+  drawAxes(context, camera, zero.x, zero.y, ARROW);
+}
+
+/** Which way the axes point, in the lower left corner, where the work zero cannot be seen. */
+function drawCorner(context: CanvasRenderingContext2D, camera: Camera, size: Size, theme: Theme): void {
+  const zero = project(camera, size, [0, 0, 0]);
+  if (!(zero.x > 0 && zero.y > 0 && zero.x < size.width && zero.y < size.height)) {
+    context.strokeStyle = theme.foreground;
+    context.fillStyle = theme.foreground;
+    drawAxes(context, camera, 60, size.height - 60, ARROW / 2);
+  }
+}
+
+/** An arrow along each axis that can be seen, so many pixels long, and the axis' letter. */
+function drawAxes(context: CanvasRenderingContext2D, camera: Camera, x: number, y: number, reach: number): void {
+  const { right, up } = basisOf(camera);
   for (const axis of [0, 1, 2] as const) {
-    const [dx, dy] = [right[axis] * ARROW, -up[axis] * ARROW];
+    const [dx, dy] = [right[axis] * reach, -up[axis] * reach];
     const length = Math.hypot(dx, dy);
     if (length < 4) {
       continue;
     }
     const [ux, uy] = [dx / length, dy / length];
-    const [tipX, tipY] = [zero.x + dx, zero.y + dy];
+    const [tipX, tipY] = [x + dx, y + dy];
     // Wide and pale, so that it still shows where the path runs along the axis.
     context.lineWidth = 5;
     context.globalAlpha = 0.45;
-    line(context, zero.x + ux * 4, zero.y + uy * 4, tipX, tipY);
+    line(context, x + ux * 4, y + uy * 4, tipX, tipY);
     context.globalAlpha = 1;
     context.beginPath();
     context.moveTo(tipX + ux * 10, tipY + uy * 10);

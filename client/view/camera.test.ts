@@ -1,17 +1,23 @@
 // Projection against `three`'s orthographic camera, a general 3-D library.
-import { OrthographicCamera, Vector3 } from 'three';
+import { OrthographicCamera, PerspectiveCamera, Vector3 } from 'three';
 import { describe, expect, it } from 'vitest';
 import {
+  aimAt,
   basisOf,
   type Camera,
+  cornersOf,
   dot,
+  eyeDistance,
   fitTo,
   orbit,
   pan,
   pointAt,
   project,
+  projectLine,
+  reachOf,
   readCamera,
   startCamera,
+  VIEW_ANGLE,
   zoom,
 } from './camera.ts';
 
@@ -101,7 +107,7 @@ describe('the camera', () => {
   });
 
   it.each(views)('fits everything in and leaves no great part empty: %s', (view) => {
-    const camera = fitTo(cameraOf(view), size, [0, 0, -10, 120, 80, 5], 20);
+    const camera = fitTo(cameraOf(view), size, [0, 0, -10, 120, 80, 5], { top: 20, left: 0, bottom: 0 });
     const corners = [0, 1, 2, 3, 4, 5, 6, 7].map((bits) =>
       project(camera, size, [bits & 1 ? 120 : 0, bits & 2 ? 80 : 0, bits & 4 ? 5 : -10]),
     );
@@ -125,9 +131,94 @@ describe('the camera', () => {
 
   it('takes up only a camera that was kept whole', () => {
     expect(readCamera(JSON.parse(JSON.stringify(startCamera)))).toEqual(startCamera);
-    for (const wrong of [undefined, 5, {}, { ...startCamera, view: 'back' }, { ...startCamera, scale: 0 }]) {
+    for (const wrong of [
+      undefined,
+      5,
+      {},
+      { ...startCamera, lens: 'wide' },
+      { ...startCamera, view: 'back' },
+      { ...startCamera, scale: 0 },
+    ]) {
       expect(readCamera(wrong)).toBeUndefined();
     }
     expect(readCamera({ ...startCamera, target: [0, 'a', 0] })).toBeUndefined();
+  });
+});
+
+describe('the camera with perspective', () => {
+  const camera: Camera = { ...cameraOf('space'), lens: 'perspective' };
+  const eye = eyeDistance(camera, size);
+
+  it('sees points where a general library sees them', () => {
+    const other = new PerspectiveCamera(VIEW_ANGLE, size.width / size.height, 1, 1e4);
+    const target = new Vector3(...camera.target);
+    other.up.set(0, 0, 1);
+    other.position.copy(target).addScaledVector(new Vector3(...basisOf(camera).toward), eye);
+    other.lookAt(target);
+    other.updateProjectionMatrix();
+    other.updateMatrixWorld();
+    for (const point of [
+      [0, 0, 0],
+      [10, -5, 3],
+      [40, 22, -17.5],
+      [-300, 120, -60],
+    ] as const) {
+      const expected = new Vector3(...point).project(other);
+      const seen = project(camera, size, point);
+      expect(seen.x).toBeCloseTo((size.width / 2) * (1 + expected.x), 6);
+      expect(seen.y).toBeCloseTo((size.height / 2) * (1 - expected.y), 6);
+    }
+  });
+
+  it('is without perspective in a flat view, and keeps the scale about the target', () => {
+    expect(eyeDistance({ ...camera, view: 'front' }, size)).toBe(Number.POSITIVE_INFINITY);
+    const { right } = basisOf(camera);
+    const beside: [number, number, number] = [10 + right[0], -5 + right[1], 3 + right[2]];
+    expect(project(camera, size, beside).x - size.width / 2).toBeCloseTo(camera.scale, 9);
+  });
+
+  it('aims at what lies nearer or farther without another picture', () => {
+    for (const depth of [-80, -3, 12, eye / 2]) {
+      const aimed = aimAt(camera, size, depth);
+      for (const point of [
+        [0, 0, 0],
+        [40, 22, -17.5],
+      ] as const) {
+        expect(project(aimed, size, point).x).toBeCloseTo(project(camera, size, point).x, 6);
+        expect(project(aimed, size, point).y).toBeCloseTo(project(camera, size, point).y, 6);
+      }
+    }
+    expect(aimAt(camera, size, eye)).toBe(camera);
+  });
+
+  it('cuts off lines that go behind the eye', () => {
+    const { toward } = basisOf(camera);
+    const away = (depth: number): [number, number, number] => [
+      camera.target[0] + toward[0] * depth + 1,
+      camera.target[1] + toward[1] * depth,
+      camera.target[2] + toward[2] * depth,
+    ];
+    expect(project(camera, size, away(2 * eye)).x).toBeNaN();
+    expect(projectLine(camera, size, away(2 * eye), away(3 * eye))).toBeUndefined();
+    const cut = projectLine(camera, size, away(0), away(2 * eye));
+    const kept = project(camera, size, away(0));
+    expect(cut?.[0]).toMatchObject({ x: kept.x, y: kept.y });
+    expect([cut?.[1].x, cut?.[1].y].every(Number.isFinite)).toBe(true);
+    const turned = projectLine(camera, size, away(2 * eye), away(0));
+    expect(turned?.[0].x).toBeCloseTo(cut?.[1].x ?? Number.NaN, 9);
+  });
+
+  it('fits everything in, also beside what is covered', () => {
+    const bounds = [0, 0, -40, 120, 80, 5];
+    const covered = { top: 30, left: 50, bottom: 20 };
+    for (let azimuth = 0; azimuth < 360; azimuth += 23) {
+      const fitted = fitTo({ ...camera, azimuth }, size, bounds, covered);
+      const seen = cornersOf(bounds).map((corner) => project(fitted, size, corner));
+      expect(Math.min(...seen.map(({ x }) => x))).toBeGreaterThan(50);
+      expect(Math.min(...seen.map(({ y }) => y))).toBeGreaterThan(30);
+      expect(Math.max(...seen.map(({ x }) => x))).toBeLessThan(800);
+      expect(Math.max(...seen.map(({ y }) => y))).toBeLessThan(580);
+      expect(reachOf(bounds, fitted)).toBeGreaterThan(Math.max(...seen.map(({ depth }) => Math.abs(depth))));
+    }
   });
 });

@@ -7,8 +7,12 @@ export interface Controlled {
   size(): Size;
   /** The camera has been moved by hand. */
   moved(camera: Camera): void;
+  /** The camera with its target as far away as what is at a place, CSS pixels of the canvas. */
+  aimed(camera: Camera, x: number, y: number): Camera;
   /** The pointer is at a place, CSS pixels of the canvas; `undefined` when it has left. */
   pointer(place: { readonly x: number; readonly y: number } | undefined): void;
+  /** A key on the picture; true if it was for something else than the camera. */
+  keyed(event: KeyboardEvent): boolean;
   /** A click, not a drag. */
   clicked(x: number, y: number): void;
 }
@@ -23,10 +27,13 @@ const KEY_DEGREES = 10;
 export function control(canvas: HTMLCanvasElement, on: Controlled): void {
   let pressed: { x: number; y: number; button: number; id: number } | undefined;
   let travelled = 0;
+  /** The camera looks at what was under the pointer when it was pressed. */
+  let isAimed = false;
   canvas.addEventListener('pointerdown', (event) => {
     pressed = { x: event.offsetX, y: event.offsetY, button: event.button, id: event.pointerId };
     travelled = 0;
     canvas.setPointerCapture(event.pointerId);
+    isAimed = false;
   });
   canvas.addEventListener('pointermove', (event) => {
     const [x, y] = [event.offsetX, event.offsetY];
@@ -35,6 +42,10 @@ export function control(canvas: HTMLCanvasElement, on: Controlled): void {
       travelled += Math.abs(dx) + Math.abs(dy);
       pressed = { ...pressed, x, y };
       if (travelled > CLICK_REACH) {
+        if (!isAimed) {
+          isAimed = true;
+          on.moved(on.aimed(on.camera(), pressed.x - dx, pressed.y - dy));
+        }
         const turns = on.camera().view === 'space' && pressed.button === 0 && !event.shiftKey;
         on.moved(
           turns ? orbit(on.camera(), -dx * DEGREES_PER_PIXEL, dy * DEGREES_PER_PIXEL) : pan(on.camera(), dx, dy),
@@ -60,11 +71,16 @@ export function control(canvas: HTMLCanvasElement, on: Controlled): void {
       event.preventDefault();
       const pixels = event.deltaMode === WheelEvent.DOM_DELTA_LINE ? event.deltaY * 16 : event.deltaY;
       const factor = Math.exp(-Math.max(-200, Math.min(200, pixels)) * 0.002);
-      on.moved(zoom(on.camera(), on.size(), factor, event.offsetX, event.offsetY));
+      const camera = on.aimed(on.camera(), event.offsetX, event.offsetY);
+      on.moved(zoom(camera, on.size(), factor, event.offsetX, event.offsetY));
     },
     { passive: false },
   );
   canvas.addEventListener('keydown', (event) => {
+    if (on.keyed(event)) {
+      event.preventDefault();
+      return;
+    }
     const camera = moveByKey(event, on);
     if (camera) {
       event.preventDefault();

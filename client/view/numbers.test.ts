@@ -1,11 +1,15 @@
 import { describe, expect, it } from 'vitest';
-import { extentTexts, gridStep, gridText, lengthText } from './numbers.ts';
+import { angleText, extentTexts, gridStep, gridText, lengthText } from './numbers.ts';
 
 describe('lengths', () => {
   it('are written in the unit of the program', () => {
     expect(lengthText(12.34567, false)).toBe('12.346');
     expect(lengthText(-25.4, true)).toBe('−1.0000');
     expect(lengthText(-0.0001, false)).toBe('0.000');
+  });
+
+  it('have angles beside them in degrees', () => {
+    expect([53.13010235, -0.0001, -45].map(angleText)).toEqual(['53.130°', '0.000°', '−45.000°']);
   });
 
   it('give from, to and how far', () => {

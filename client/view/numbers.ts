@@ -7,6 +7,12 @@ export function lengthText(millimetres: number, inch: boolean): string {
   return /^-0\.?0*$/.test(text) ? text.slice(1) : text.replace('-', '−');
 }
 
+/** An angle in degrees to three places, with its sign. */
+export function angleText(degrees: number): string {
+  const text = degrees.toFixed(3);
+  return `${/^-0\.?0*$/.test(text) ? text.slice(1) : text.replace('-', '−')}°`;
+}
+
 /** The unit's name. */
 export const unitName = (inch: boolean): string => (inch ? 'in' : 'mm');
 

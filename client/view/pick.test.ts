@@ -1,5 +1,5 @@
 import { describe, expect, it } from 'vitest';
-import { createPackedPath, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { createPackedPath, PathStyle, RowField, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
 import { type Camera, project } from './camera.ts';
 import { pick } from './pick.ts';
 import type { ShownPiece } from './picture.ts';
@@ -11,10 +11,10 @@ const camera: Camera = { view: 'top', target: [0, 0, 0], scale: 10, azimuth: 0, 
 function pieceOf(vertices: readonly (readonly number[])[], firstLine = 0, id = 1): ShownPiece {
   const path = createPackedPath(vertices.length, 0);
   path.origin.set([3, 4, 5]);
+  path.rows[RowField.tool] = 7;
   vertices.forEach(([x, y, z, line, style], i) => {
     path.positions.set([x - 3, y - 4, z - 5], i * 3);
     path.codes[i] = (line << STYLE_BITS) | style;
-    path.tools[i] = 7;
   });
   const column = (axis: number): number[] => vertices.map((vertex) => vertex[axis]);
   path.bounds.set([0, 1, 2].map((axis) => Math.min(...column(axis))));
@@ -22,7 +22,7 @@ function pieceOf(vertices: readonly (readonly number[])[], firstLine = 0, id = 1
     [0, 1, 2].map((axis) => Math.max(...column(axis))),
     3,
   );
-  return { id, firstLine, path };
+  return { id, firstLine, path, startSeconds: 0, seconds: 0, times: undefined };
 }
 
 const { none, cut, rapid } = PathStyle;
@@ -45,7 +45,7 @@ const pickAt = (pieces: ShownPiece[], point: readonly [number, number, number], 
 
 describe('picking', () => {
   it('finds the nearest line of the program, with its tool', () => {
-    expect(pickAt([corner], [5, 0, 0], 0, 6)).toMatchObject({ line: 101, tool: 7, style: cut });
+    expect(pickAt([corner], [5, 0, 0], 0, 6)).toMatchObject({ line: 101, tool: 7, style: cut, piece: 1, vertex: 1 });
     expect(pickAt([corner], [10, 5, 0], -3)?.line).toBe(102);
     expect(pickAt([corner], [10, 5, 0], -3)?.distance).toBeCloseTo(3, 4);
   });
@@ -107,6 +107,24 @@ describe('picking', () => {
 
   it('passes over a piece in which nothing is drawn', () => {
     const empty = createPackedPath(1, 0);
-    expect(pick([{ id: 1, firstLine: 0, path: empty }], camera, size, 0, 0)).toBeUndefined();
+    expect(pick([{ ...corner, path: empty }], camera, size, 0, 0)).toBeUndefined();
+  });
+
+  it('tells the point of the way, with perspective too, and leaves out what lies behind the eye', () => {
+    const rising = pieceOf([
+      [0, 0, 0, 0, none],
+      [10, 6, 30, 1, cut],
+      [40, -900, 900, 2, cut],
+    ]);
+    for (const lens of ['parallel', 'perspective'] as const) {
+      const from: Camera = { ...camera, view: 'space', lens, azimuth: 20, elevation: 30 };
+      for (const part of [0.1, 0.5, 0.8]) {
+        const picked = pickAt([rising], [10 * part, 6 * part, 30 * part], 0, 0, from);
+        expect(picked?.line).toBe(1);
+        picked?.at.forEach((value, axis) => {
+          expect(value).toBeCloseTo([10, 6, 30][axis] * part, 3);
+        });
+      }
+    }
   });
 });

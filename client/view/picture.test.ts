@@ -1,12 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { createPackedPath } from '../../server/src/core/geometry/packedLayout.ts';
+import { createPackedTimes } from '../../server/src/core/geometry/packedPathTimes.ts';
 import type { PathIndex } from '../../server/src/core/geometry/pathRequest.ts';
 import { Picture } from './picture.ts';
 
 const indexOf = (...ids: number[]): PathIndex => ({
   version: 1,
   inch: false,
-  pieces: ids.map((id, i) => ({ id, firstLine: i * 10, vertices: 2 })),
+  pieces: ids.map((id, i) => ({ id, firstLine: i * 10, vertices: 2, seconds: 5 })),
   findings: [],
   unplaced: 0,
 });
@@ -16,6 +17,8 @@ function dataOf(greatest: number): ArrayBuffer {
   path.bounds.set([0, 0, 0, greatest, 1, 1]);
   return path.buffer;
 }
+
+const timesOf = (vertices: number): ArrayBuffer => createPackedTimes(vertices, 0).buffer;
 
 const shown = (picture: Picture): number[] => picture.pieces.map(({ id }) => id);
 
@@ -67,6 +70,34 @@ describe('Picture', () => {
     expect(shown(picture)).toEqual([]);
     expect(picture.complete).toBe(true);
     expect(picture.bounds('bounds')[0]).toBe(Infinity);
+  });
+
+  it('knows when each piece starts, and takes its times', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1, 2));
+    picture.takePiece(1, dataOf(1));
+    picture.takePiece(2, dataOf(2));
+    expect(picture.takeTimes(2, timesOf(2))).toBe(true);
+    expect(picture.pieces.map(({ startSeconds, seconds }) => [startSeconds, seconds])).toEqual([
+      [0, 5],
+      [5, 5],
+    ]);
+    expect(picture.pieces.map(({ times }) => times?.seconds.length)).toEqual([undefined, 2]);
+    // Another piece before it: it starts later, its own times stay.
+    picture.takeIndex(indexOf(1, 3, 2));
+    picture.takePiece(3, dataOf(3));
+    expect(picture.pieces[2].startSeconds).toBe(10);
+    expect(picture.pieces[2].times?.seconds.length).toBe(2);
+  });
+
+  it('takes no times of a piece that it has not, or that has another number of vertices', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1));
+    expect(picture.takeTimes(1, timesOf(2))).toBe(false);
+    picture.takePiece(1, dataOf(1));
+    expect(picture.takeTimes(1, timesOf(3))).toBe(false);
+    expect(picture.takeTimes(1, new ArrayBuffer(40))).toBe(false);
+    expect(picture.takeTimes(7, timesOf(2))).toBe(false);
   });
 
   it('takes no data that is not a piece', () => {
