@@ -1,6 +1,7 @@
-// What the desktop and the browser share: the language client, the rules' pages, the path view.
+// What the desktop and the browser share: the language client, the rules' pages, the path view, the form of blocks.
 import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { registerBlockForm } from './block/register.ts';
 import { registerRepairArc } from './commands/repairArc.ts';
 import { registerFirstShopFile } from './firstShopFile.ts';
 import type { PathChannel } from './path/channel.ts';
@@ -28,8 +29,8 @@ export async function activateWith(context: vscode.ExtensionContext, makeClient:
     registerRulePages(context),
     registerFirstShopFile(client),
   );
-  const showGhost = registerPathView(context, client, paths);
-  context.subscriptions.push(registerRepairArc(client, showGhost));
+  const preview = registerPathView(context, client, paths);
+  context.subscriptions.push(registerRepairArc(client, preview), registerBlockForm(context, client, preview));
   await client.start();
 }
 
@@ -37,7 +38,13 @@ function clientOptions(): LanguageClientOptions {
   return {
     // The shop's file is sent too: what stands in its editor counts before it is saved.
     documentSelector: [{ language: languageId }, { pattern: '**/blockwright.json' }],
-    initializationOptions: { readFile: true, listFolder: true, shopFileSchema: true },
+    initializationOptions: {
+      readFile: true,
+      listFolder: true,
+      shopFileSchema: true,
+      blockForm: true,
+      arcRepairs: true,
+    },
     middleware: {
       handleDiagnostics: (uri, findings, next) => next(uri, findings.map(withRulePages)),
       provideDiagnostics: async (document, previous, token, next) => {

@@ -41,7 +41,7 @@ function workbenchOptions(facts: PageFacts): object {
       webEndpointUrlTemplate: build,
       webviewContentExternalBaseUrlTemplate: `${build}/out/vs/workbench/contrib/webview/browser/pre/`,
     },
-    additionalBuiltinExtensions: [served('/files'), served('/extension')],
+    additionalBuiltinExtensions: [served('/files'), served('/extension'), served('/formulas')],
     configurationDefaults: { ...quiet, ...facts.settings },
     workspace: { folderUri: { scheme: folderScheme, authority: '', path: `/${facts.folderName}` } },
   };

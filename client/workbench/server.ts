@@ -138,6 +138,17 @@ function filesManifest(host: string, token: string, folderName: string): object 
   };
 }
 
+/**
+ * Takes the place of the workbench's own formulas, whose styles its page preview refuses to load here: it would put a
+ * warning about left-out content on every rule's page. No rule's page has a formula.
+ */
+const formulasManifest = {
+  name: 'markdown-math',
+  publisher: 'vscode',
+  version: '1.0.1',
+  engines: { vscode: '^1.91.0' },
+};
+
 function listen(server: Server, port: number): Promise<number> {
   return new Promise((done, failed) => {
     server.once('error', (error: NodeJS.ErrnoException) => {
@@ -295,6 +306,10 @@ async function answerStatic(site: Site, url: URL, response: ServerResponse): Pro
   }
   if (path === '/files/package.json') {
     response.writeHead(200, { 'content-type': contentTypes['.json'] }).end(site.filesManifest);
+    return;
+  }
+  if (path === '/formulas/package.json') {
+    response.writeHead(200, { 'content-type': contentTypes['.json'] }).end(JSON.stringify(formulasManifest));
     return;
   }
   if (path.endsWith('/package.nls.json')) {

@@ -85,8 +85,10 @@ describe('the path panel', () => {
     await view.getByRole('button', { name: 'Side YZ' }).click();
     const [near, far] = [await seen([0, 0, 0]), await seen([0, 10, 0])];
     expect(far.x).toBeGreaterThan(near.x);
-    await view.getByRole('button', { name: 'Space' }).click();
-    await expect.poll(() => view.getByRole('button', { name: 'Space' }).getAttribute('aria-pressed')).toBe('true');
+    await view.getByRole('button', { name: 'Space', exact: true }).click();
+    await expect
+      .poll(() => view.getByRole('button', { name: 'Space', exact: true }).getAttribute('aria-pressed'))
+      .toBe('true');
     await expect.poll(() => drawnAt([30, 0, -1])).toBe(true);
     await workbench.screenshot('path-panel-space');
   });

@@ -1,31 +1,39 @@
 import { describe, expect, it } from 'vitest';
 import type { PathRequest } from '../../../server/src/core/geometry/pathRequest.ts';
-import type { ToView } from '../../view/messages.ts';
+import type { SideLayer, ToView } from '../../view/messages.ts';
 import { PathPuller } from './puller.ts';
 
 /** A server that has these pieces, and a view that hears. */
 class Stage {
   pieces = [1, 2, 3];
   heard: ToView[] = [];
+  /** Ids of pieces, −1 the list; plus a half where their times are asked for. */
   asked: number[] = [];
+  layers = new Set<string>();
   hears = true;
   underWay = 0;
   most = 0;
   beforeAnswer: ((chunk: number) => void) | undefined;
 
-  readonly puller = new PathPuller('u', { request: (header) => this.#answer(header) }, async (message) => {
-    if (this.hears) this.heard.push(message);
-    return this.hears;
-  });
+  readonly puller: PathPuller;
 
-  async #answer({ chunk }: PathRequest): Promise<ArrayBuffer> {
-    this.asked.push(chunk);
+  constructor(layer?: SideLayer) {
+    const say = async (message: ToView): Promise<boolean> => {
+      if (this.hears) this.heard.push(message);
+      return this.hears;
+    };
+    this.puller = new PathPuller('u', { request: (header) => this.#answer(header) }, say, layer);
+  }
+
+  async #answer({ chunk, what, layer }: PathRequest): Promise<ArrayBuffer> {
+    this.asked.push(what === 'times' ? chunk + 0.5 : chunk);
+    this.layers.add(layer);
     this.most = Math.max(this.most, ++this.underWay);
     await new Promise((resolve) => setTimeout(resolve, 1));
     this.underWay--;
     this.beforeAnswer?.(chunk);
     if (chunk >= 0) return new ArrayBuffer(this.pieces.includes(chunk) ? 8 : 0);
-    const pieces = this.pieces.map((id) => ({ id, firstLine: 0, vertices: 1 }));
+    const pieces = this.pieces.map((id) => ({ id, firstLine: 0, vertices: 1, seconds: 1 }));
     return new TextEncoder().encode(JSON.stringify({ version: 1, inch: false, pieces, findings: [], unplaced: 0 }))
       .buffer;
   }
@@ -55,6 +63,37 @@ describe('PathPuller', () => {
     stage.puller.changed();
     await settle();
     expect(stage.received).toEqual([1, 2, 3, 4]);
+  });
+
+  it('fetches times once they are wanted, behind the pieces, and after an edit only those of what has changed', async () => {
+    const stage = new Stage();
+    stage.puller.changed();
+    await settle();
+    stage.puller.wantTimes();
+    await settle();
+    expect(stage.asked).toEqual([-1, 1, 2, 3, -1, 1.5, 2.5, 3.5]);
+    expect(stage.heard.filter(({ type }) => type === 'times')).toHaveLength(3);
+    stage.pieces = [1, 4, 3];
+    stage.asked = [];
+    stage.puller.changed();
+    await settle();
+    expect(stage.asked).toEqual([-1, 4, 4.5]);
+    stage.asked = [];
+    stage.puller.restart();
+    await settle();
+    expect(stage.asked).toEqual([-1, 1, 4, 3, 1.5, 4.5, 3.5]);
+  });
+
+  it('marks what belongs to a path beside the program’s own', async () => {
+    const stage = new Stage('other');
+    stage.puller.changed();
+    await settle();
+    expect([...stage.layers]).toEqual(['other']);
+    expect(stage.heard.every((message) => 'layer' in message && message.layer === 'other')).toBe(true);
+    const own = new Stage();
+    own.puller.changed();
+    await settle();
+    expect(own.heard.some((message) => 'layer' in message)).toBe(false);
   });
 
   it('drops the rest of a list when the program changes meanwhile', async () => {

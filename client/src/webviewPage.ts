@@ -1,8 +1,11 @@
-// The page that the path view runs in: nothing from outside, no script but our own.
+// The page that a webview runs in: nothing from outside, no script but our own.
 
 /** What the page needs of the webview it is for. */
 export interface PageParts {
-  /** Address of dist/view.js and of dist/view.css inside the webview. */
+  readonly title: string;
+  /** Id of the element that the script builds its page into. */
+  readonly root: string;
+  /** Address of the script and of its style sheet inside the webview. */
   readonly script: string;
   readonly style: string;
   /** Where the webview serves local files from. */
@@ -10,7 +13,7 @@ export interface PageParts {
 }
 
 /** The page's text. */
-export function pathPage({ script, style, source }: PageParts): string {
+export function webviewPage({ title, root, script, style, source }: PageParts): string {
   const nonce = makeNonce();
   const policy = [
     "default-src 'none'",
@@ -25,11 +28,11 @@ export function pathPage({ script, style, source }: PageParts): string {
 <meta charset="utf-8">
 <meta http-equiv="Content-Security-Policy" content="${policy}">
 <meta name="viewport" content="width=device-width, initial-scale=1">
-<title>Path</title>
+<title>${title}</title>
 <link rel="stylesheet" href="${style}">
 </head>
 <body>
-<main id="path"></main>
+<main id="${root}"></main>
 <script nonce="${nonce}" src="${script}"></script>
 </body>
 </html>`;
