@@ -6,13 +6,14 @@ import { describe, expect, it } from 'vitest';
 
 const SOURCE = fileURLToPath(new URL('../../server/src/', import.meta.url));
 const VIEW = fileURLToPath(new URL('../../client/view/', import.meta.url));
+const FORM = fileURLToPath(new URL('../../client/form/', import.meta.url));
 
 /** Layers from the bottom up; folders of one layer may use each other. */
 const LAYERS: readonly (readonly string[])[] = [
   ['core/text', 'core/reference', 'core/geometry'],
   ['core/syntax'],
   ['core/machine'],
-  ['core/checks'],
+  ['core/checks', 'core/blocks'],
   ['core/features'],
   ['lsp'],
   ['entries'],
@@ -98,6 +99,15 @@ describe('the layers', () => {
     const wrong = sources
       .flatMap(importsOf)
       .filter(({ target }) => /^vscode/.test(target) || /core\/(syntax|machine|checks|features)/.test(target));
+    expect(wrong.map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
+  });
+
+  it('keep the form of blocks free of the editor and, but for types, of the server', () => {
+    const sources = sourcesIn(FORM);
+    expect(sources.length).toBeGreaterThan(0);
+    const wrong = sources
+      .flatMap(importsOf)
+      .filter(({ target, typeOnly }) => /^vscode/.test(target) || (target.includes('server/') && !typeOnly));
     expect(wrong.map(({ file, target }) => `${file} imports ${target}`)).toEqual([]);
   });
 });

@@ -107,6 +107,35 @@ describe('the packed extension in a host like the desktop’s', () => {
     await workbench.waitForText('.statusbar', `Ln ${slip.line},`);
   });
 
+  it('draws the block of a form, and leaves nothing of it behind', async () => {
+    const { page } = workbench;
+    const lines = (await workbench.onDisk(example)).split(/\r?\n/);
+    const nextTool = lines.findIndex((text, line) => line > slip.line && /\bT\d+ M0?6\b/.test(text)) + 1;
+    await workbench.goTo(nextTool, 1);
+    await page.keyboard.press('F1');
+    await page.keyboard.type('Blockwright: Insert block', { delay: 30 });
+    await page.locator('.quick-input-widget .monaco-list-row.focused', { hasText: 'Insert block…' }).waitFor();
+    await page.keyboard.press('Enter');
+    await workbench.waitForText('.quick-input-title', 'Insert a block');
+    await page.keyboard.type('helical bore', { delay: 30 });
+    await page.keyboard.press('Enter');
+    const inner = page.frameLocator('iframe.webview.ready').last().frameLocator('iframe#active-frame');
+    const tool = Number(await inner.locator('[data-name="tool"] input').inputValue({ timeout: 30_000 }));
+    expect(tool).toBeGreaterThan(0);
+    await inner.locator('[data-name="bore"] input:focus').waitFor();
+    await page.keyboard.type(String(tool * 1.6));
+    await page.keyboard.press('Tab');
+    await page.keyboard.type('2');
+    await expect
+      .poll(() => view.locator('.ghost').textContent(), { timeout: 20_000 })
+      .toContain('not in the program yet');
+    await workbench.screenshot('desktop-6-block-form');
+    await page.keyboard.press('Escape');
+    await expect.poll(() => page.locator('.editor-group-container').count()).toBe(2);
+    await expect.poll(() => view.locator('.ghost').textContent()).toBe('');
+    expect((await workbench.onDisk(example)).split(/\r?\n/)).toEqual(lines);
+  });
+
   it('no console and no log of the extension host said an error', () => {
     const logs = readdirSync(scratch, { recursive: true, encoding: 'utf8' }).filter((path) =>
       path.endsWith('exthost.log'),

@@ -14,8 +14,6 @@ const screenshots = join(root, 'tests/workbench/screenshots');
 const harmless: readonly RegExp[] = [
   // The workbench asks the browser for storage that a headless profile does not grant.
   /Failed to persist|persistent storage/i,
-  // The workbench's own formula styles lie outside what its own page preview allows; no rule's page has a formula.
-  /Loading the stylesheet '[^']*\/extensions\/markdown-math\/[^']*' violates/,
   // Its own themes' media and the gallery are not served offline.
   /extensions\/gallery|Unable to resolve.*gallery/i,
 ];
