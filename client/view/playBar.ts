@@ -59,13 +59,13 @@ export class PlayBar {
   constructor(into: HTMLElement, actions: PlayActions) {
     this.#into = into;
     this.#actions = actions;
-    this.#opener = button('play', 'Play the run of the program (Space)', () => actions.playOrPause());
+    this.#opener = button('play', OPEN, () => actions.playOrPause());
     this.#play = button('play', PLAY, () => actions.playOrPause());
     this.#moving = [
-      button('start', 'To the start (Home)', () => actions.goTo('start')),
-      button('back', 'One block back (,)', () => actions.step(-1)),
-      button('on', 'One block on (.)', () => actions.step(1)),
-      button('end', 'To the end (End)', () => actions.goTo('end')),
+      button('start', { label: 'To the start', key: 'Home' }, () => actions.goTo('start')),
+      button('back', { label: 'One block back', key: ',' }, () => actions.step(-1)),
+      button('on', { label: 'One block on', key: '.' }, () => actions.step(1)),
+      button('end', { label: 'To the end', key: 'End' }, () => actions.goTo('end')),
     ];
     this.#rate = this.#makeRate();
     this.#stops = new Map([
@@ -97,8 +97,9 @@ export class PlayBar {
   }
 
   show({ isReady, isRunning, seconds, total, elapsed, remaining, texts, words }: PlayShown): void {
-    if (this.#play.title !== (isRunning ? PAUSE : PLAY)) {
-      draw(this.#play, isRunning ? 'pause' : 'play', isRunning ? PAUSE : PLAY);
+    const says = isRunning ? PAUSE : PLAY;
+    if (this.#play.getAttribute('aria-label') !== says.label) {
+      draw(this.#play, isRunning ? 'pause' : 'play', says);
     }
     for (const each of [this.#play, ...this.#moving, this.#slider]) {
       each.disabled = !isReady;
@@ -117,6 +118,7 @@ export class PlayBar {
     close.type = 'button';
     close.className = 'tool';
     close.textContent = 'Close';
+    close.setAttribute('aria-label', 'Close the playback');
     close.title = 'End the playback: the whole path is drawn in full again';
     close.addEventListener('click', () => this.#actions.close());
     this.#slider.type = 'range';
@@ -162,21 +164,28 @@ export class PlayBar {
   }
 }
 
-const PLAY = 'Play (Space)';
-const PAUSE = 'Pause (Space)';
+/** What a button does, and the key that does it as well. */
+interface Says {
+  readonly label: string;
+  readonly key: string;
+}
 
-function button(shape: keyof typeof SHAPES, title: string, act: () => void): HTMLButtonElement {
+const OPEN: Says = { label: 'Play the run of the program', key: 'Space' };
+const PLAY: Says = { label: 'Play', key: 'Space' };
+const PAUSE: Says = { label: 'Pause', key: 'Space' };
+
+function button(shape: keyof typeof SHAPES, says: Says, act: () => void): HTMLButtonElement {
   const made = document.createElement('button');
   made.type = 'button';
   made.className = 'tool shape';
   made.addEventListener('click', act);
-  draw(made, shape, title);
+  draw(made, shape, says);
   return made;
 }
 
 const SVG = 'http://www.w3.org/2000/svg';
 
-function draw(on: HTMLButtonElement, shape: keyof typeof SHAPES, title: string): void {
+function draw(on: HTMLButtonElement, shape: keyof typeof SHAPES, { label, key }: Says): void {
   const picture = document.createElementNS(SVG, 'svg');
   picture.setAttribute('viewBox', '0 0 16 16');
   picture.setAttribute('aria-hidden', 'true');
@@ -184,6 +193,7 @@ function draw(on: HTMLButtonElement, shape: keyof typeof SHAPES, title: string):
   path.setAttribute('d', SHAPES[shape]);
   picture.append(path);
   on.replaceChildren(picture);
-  on.title = title;
-  on.setAttribute('aria-label', title);
+  on.title = `${label} (${key})`;
+  on.setAttribute('aria-label', label);
+  on.setAttribute('aria-keyshortcuts', key);
 }

@@ -17,7 +17,7 @@ export function clockText(seconds: number): string {
   return hours > 0 ? `${hours}:${String(minutes).padStart(2, '0')}:${rest}` : `${minutes}:${rest}`;
 }
 
-/** Line, X Y Z, feed, speed, tool and modes at a place, each as a text of its own. */
+/** Line, X Y Z, feed, tool, speed and modes at a place, each as a text of its own: a short one, then a long one. */
 export function placeTexts(
   pieces: readonly ShownPiece[],
   place: RunPlace,
@@ -34,8 +34,8 @@ export function placeTexts(
       ? `${AXIS_NAMES.map((axis, i) => `${axis} ${lengthText(point[i], inch)}`).join('  ')} ${unitName(inch)}`
       : 'Position not known yet',
     feedText(pieces, place, row(RowField.feed), inch),
-    speedText(row(RowField.speed), row(RowField.bits)),
     toolText(row(RowField.tool), section),
+    speedText(row(RowField.speed), row(RowField.bits)),
     modesText(row(RowField.offset), row(RowField.bits)),
   ];
 }
@@ -43,10 +43,10 @@ export function placeTexts(
 function feedText(pieces: readonly ShownPiece[], place: RunPlace, feed: number, inch: boolean): string {
   const style = styleOf(pieces[place.piece], place.vertex);
   if (waits(pieces, place)) {
-    return pointOf(pieces, place) ? 'waits' : 'rapid';
+    return 'waits';
   }
   if (style === PathStyle.rapid || style === PathStyle.none) {
-    return style === PathStyle.rapid ? 'rapid' : 'no feed yet';
+    return style === PathStyle.rapid ? 'rapid' : '';
   }
   if (Number.isNaN(feed)) {
     return 'feed not known';

@@ -89,12 +89,20 @@ describe('a place on the run', () => {
   it('has no point where no line leads to it or away from it', () => {
     const unknown = run([
       [0, none, 0, 1000],
-      [1, none, 2, 1000],
-      [2, rapid, 1, 5],
+      [1, none, 2, 3],
+      [2, none, 4, 3],
+      [3, rapid, 1, 5],
+      [4, none, 1, 1000],
+      [5, none, 1, 1000],
+      [6, none, 1, 8],
+      [7, cut, 1, 9],
     ]);
     expect(pointOf(unknown, { piece: 0, vertex: 0, part: 1 })).toBeUndefined();
     expect(pointOf(unknown, { piece: 0, vertex: 1, part: 0.5 })).toBeUndefined();
-    expect(pointOf(unknown, { piece: 0, vertex: 1, part: 1 })?.[0]).toBe(1000);
+    const xs = [1, 2, 3, 4, 5, 6, 7].map((vertex) => pointOf(unknown, { piece: 0, vertex, part: 1 })?.[0]);
+    expect(xs).toEqual([3, 3, 5, undefined, undefined, 8, 9]);
+    const waiting = [1, 2, 3, 4, 5, 6, 7].filter((vertex) => waits(unknown, { piece: 0, vertex, part: 1 }));
+    expect(waiting).toEqual([2]);
   });
 
   it('goes on block by block, over waits, pieces and blocks that take no time, and back the same way', () => {

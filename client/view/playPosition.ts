@@ -89,7 +89,10 @@ export function lineOf(pieces: readonly ShownPiece[], place: RunPlace): number |
 
 /** True where the run waits (dwell). */
 export function waits(pieces: readonly ShownPiece[], { piece, vertex }: RunPlace): boolean {
-  return styleOf(pieces[piece], vertex) === PathStyle.none && isMove(pieces[piece], vertex);
+  const own = pieces[piece];
+  const takesTime = styleOf(own, vertex) === PathStyle.none && isMove(own, vertex);
+  // A way from a place that is not known takes time without a line as well.
+  return takesTime && isSamePlace(own, vertex - 1, vertex) && isKnown(own, vertex);
 }
 
 /** How the way to a vertex is drawn, a `PathStyle`. */
@@ -136,17 +139,30 @@ function isMove(piece: ShownPiece, vertex: number): boolean {
   return styleOf(piece, vertex) !== PathStyle.none || (seconds !== undefined && seconds[vertex] > seconds[vertex - 1]);
 }
 
-/** True if a line leads to the vertex or away from it, waits left out: others may stand for a place that is not known. */
+/** True if a line leads to the vertex or away from it, or to one that the tool only waits after or before there. */
 function isKnown(piece: ShownPiece, vertex: number): boolean {
-  if (vertex + 1 < piece.path.vertexCount && styleOf(piece, vertex + 1) !== PathStyle.none) {
-    return true;
-  }
-  for (let at = vertex; at >= Math.max(0, vertex - WAITS_IN_A_ROW); at--) {
-    if (styleOf(piece, at) !== PathStyle.none) {
+  // What is not known stands at the origin; a vertex without a line is known only where it stays at one that has a line.
+  return isKnownAlong(piece, vertex, -1) || isKnownAlong(piece, vertex, 1);
+}
+
+function isKnownAlong(piece: ShownPiece, vertex: number, by: 1 | -1): boolean {
+  const { vertexCount } = piece.path;
+  let at = vertex;
+  for (let waited = 0; waited < WAITS_IN_A_ROW && at >= 0 && at < vertexCount; waited++) {
+    const leadsOn = at + 1 < vertexCount && styleOf(piece, at + 1) !== PathStyle.none;
+    if (leadsOn || styleOf(piece, at) !== PathStyle.none) {
       return true;
     }
+    if (!isSamePlace(piece, at, at + by)) {
+      return false;
+    }
+    at += by;
   }
   return false;
+}
+
+function isSamePlace({ path: { positions } }: ShownPiece, a: number, b: number): boolean {
+  return [0, 1, 2].every((axis) => positions[a * 3 + axis] === positions[b * 3 + axis]);
 }
 
 /** One vertex on or back, over the ends of pieces; `undefined` at the ends of the run and where times are missing. */
