@@ -284,7 +284,7 @@ const LONGEST_LINE = 72;
 export const remarkLength = (profile: ControlProfile): number => Math.min(profile.lineLength, LONGEST_LINE) - 4;
 
 /** Cuts a text at spaces into pieces of at most `length` characters; a longer word stays whole. */
-export const wrap = (text: string, length: number): string[] => {
+const wrap = (text: string, length: number): string[] => {
   const lines: string[] = [];
   let line = '';
   for (const word of text.split(' ')) {

@@ -28,7 +28,7 @@ export const materialOf = (values: Values, plan: BlockPlan): string | undefined 
   values.optionalText('material') ?? plan.context.configuration.material?.name;
 
 /** [least, most] cutting speed in m/min: the shop's own table first, then the built-in one; undefined where neither knows. */
-export const cuttingSpeedsFor = (
+const cuttingSpeedsFor = (
   values: Values,
   plan: BlockPlan,
   { kind, cutting }: CutterData,
