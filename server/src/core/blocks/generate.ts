@@ -44,7 +44,7 @@ export const generateBlock = (
   const inMillimetres = inch ? toMillimetres(kind.parameters, typed) : typed;
   const defaults = options.withoutDefaults === true ? {} : defaultsFor(kind, context, inMillimetres);
   const all = { ...defaults, ...inMillimetres };
-  const { values, problems } = readValues(kind.parameters, all, false);
+  const { values, problems } = readValues(kind.parameters, all, inch);
   const plan = new BlockPlan(context);
   plan.problems.push(...problems);
   if (context.entry.obstacle !== undefined && kind.isPart !== true) {

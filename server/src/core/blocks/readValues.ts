@@ -25,7 +25,10 @@ export const unitName = (unit: string, inch: boolean): string => {
 /** A number short, as people write it: at most `places` decimals, no trailing zeros. */
 export const short = (value: number, places = 4): string => String(Number(value.toFixed(places)) + 0);
 
-/** Reads all values; those that are wrong are problems, and missing where they are asked for. `inch`: bare numbers are inches. */
+/**
+ * Reads all values, bare numbers in mm; those that are wrong are problems, and missing where they are asked for. `inch`:
+ * messages about ranges are in inches, since the values were typed so.
+ */
 export const readValues = (
   parameters: readonly Parameter[],
   raw: RawValues,
@@ -48,7 +51,7 @@ export const readValues = (
         problems.push({ parameter: parameter.name, message: `${parameter.label} is missing. ${parameter.help}` });
       continue;
     }
-    const value = readValue(parameter, text, inch && typed !== '');
+    const value = readValue(parameter, text, inch);
     if (typeof value === 'object' && 'message' in value)
       problems.push({ parameter: parameter.name, message: value.message });
     else read.set(parameter.name, value);
@@ -85,9 +88,9 @@ const readValue = (parameter: Parameter, text: string, inch: boolean): Due | Wro
       );
     case 'point':
     case 'points':
-      return readPlaces(parameter, text, inch);
+      return readPlaces(parameter, text);
     case 'pair':
-      return readPair(parameter, text, inch);
+      return readPair(parameter, text);
     case 'text':
       return text;
   }
@@ -96,21 +99,21 @@ const readValue = (parameter: Parameter, text: string, inch: boolean): Due | Wro
 const NUMBER = /^([-+]?(?:\d+\.?\d*|\.\d+))\s*(mm|in|")?$/i;
 
 /** A number with an optional mm, in or " behind it, in mm; NaN where it is none. */
-const measure = (text: string, factor: number, takesUnit: boolean): number => {
+const measure = (text: string, takesUnit: boolean): number => {
   const match = NUMBER.exec(text.trim().replace(/^([-+]?\d*),(\d+)$/, '$1.$2'));
   if (match === null || (match[2] !== undefined && !takesUnit)) return Number.NaN;
   const unit = match[2]?.toLowerCase();
-  return Number(match[1]) * (unit === undefined ? factor : unit === 'mm' ? 1 : 25.4);
+  return Number(match[1]) * (unit === undefined || unit === 'mm' ? 1 : 25.4);
 };
 
 const readNumber = (parameter: NumberParameter, text: string, inch: boolean): number | Wrong => {
   const { label, unit, least, above, most, whole } = parameter;
   const factor = inch ? inchFactor(unit) : 1;
-  const value = measure(text, factor, unit === 'mm');
+  const value = measure(text, unit === 'mm');
   if (Number.isNaN(value)) {
     const whatItTakes = whole === true ? 'a whole number' : 'a number';
     return {
-      message: `${label} takes ${whatItTakes}${unit === '' ? '' : ` in ${unitName(unit, inch)}`}, and "${text}" is none.`,
+      message: `${label} takes ${whatItTakes}${unit === '' ? '' : ` (${unitName(unit, inch)})`}, and "${text}" is none.`,
     };
   }
   if (whole === true && !Number.isInteger(value)) return { message: `${label} takes a whole number, not ${text}.` };
@@ -163,12 +166,11 @@ export const readThread = (text: string): Thread | undefined => {
   return { name: `${short(diameter)}X${short(pitch)}`, series: 'metric', diameter, pitch, hand, fine: true };
 };
 
-const readPlaces = (parameter: Parameter, text: string, inch: boolean): readonly Place[] | Wrong => {
-  const factor = inch ? 25.4 : 1;
+const readPlaces = (parameter: Parameter, text: string): readonly Place[] | Wrong => {
   const places: Place[] = [];
   for (const piece of text.split(/[;/]/)) {
     if (piece.trim() === '') continue;
-    const parts = piece.split(',').map((part) => measure(part, factor, true));
+    const parts = piece.split(',').map((part) => measure(part, true));
     if (parts.length !== 2 || parts.some(Number.isNaN)) {
       return {
         message: `${parameter.label}: "${piece.trim()}" is no place. Write X,Y, such as 20,-12.5${parameter.kind === 'points' ? ', with ; between the places' : ''}.`,
@@ -182,9 +184,8 @@ const readPlaces = (parameter: Parameter, text: string, inch: boolean): readonly
   return places;
 };
 
-const readPair = (parameter: PairParameter, text: string, inch: boolean): readonly number[] | Wrong => {
-  const factor = inch ? inchFactor(parameter.unit) : 1;
-  const numbers = text.split(/[,;]/).map((part) => measure(part, factor, parameter.unit === 'mm'));
+const readPair = (parameter: PairParameter, text: string): readonly number[] | Wrong => {
+  const numbers = text.split(/[,;]/).map((part) => measure(part, parameter.unit === 'mm'));
   const isWhole = parameter.unit === '';
   if (
     numbers.length > 2 ||

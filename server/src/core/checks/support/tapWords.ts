@@ -29,9 +29,6 @@ export const threadName = (tap: Tap | undefined): string => {
 export const holderSource = (tap: Tap): string =>
   tap.isHolderAssumed ? `${tap.source}, holder assumed in blockwright.json` : tap.source;
 
-/** How a stroke is called: `G84`, or `this way in and out`. */
-const strokeName = ({ cycle }: TapStroke): string => (cycle > 0 ? `G${cycle / 10}` : 'moves by hand');
-
 /** The words that a stroke's way in is reported at: its cycle code, else all words. */
 export const strokeWords = ({ cycle }: TapStroke): readonly string[] => (cycle > 0 ? [`G${cycle / 10}`] : []);
 
