@@ -197,6 +197,11 @@ export class PathApp {
       isRunning: () => this.#playback.isOpen,
       say: (message) => this.#host.postMessage(message),
       explain: (way) => this.#explain(way),
+      grown: () => {
+        if (this.#keeper.follows && !this.#keeper.holdsAll()) {
+          this.#keeper.refit();
+        }
+      },
       changed: (isWhole) => this.#ask(isWhole),
     });
   }

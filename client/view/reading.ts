@@ -34,6 +34,8 @@ interface Around {
   isRunning(): boolean;
   say(message: FromView): void;
   explain(way: Way): Promise<PathMove | null>;
+  /** What lies beside the path may reach beyond the picture. */
+  grown(): void;
   /** Everything is to be drawn anew, or only what lies over the path. */
   changed(isWhole: boolean): void;
 }
@@ -82,12 +84,15 @@ export class Reading {
 
   /** Takes a list or a piece of a path beside the program's own. */
   take(message: Extract<ToView, { type: 'index' | 'piece' | 'times' }>, layer: SideLayer): void {
-    this.#sides.take(message, layer);
+    if (this.#sides.take(message, layer)) {
+      this.#around.grown();
+    }
   }
 
   /** A program is laid over this one, or none any longer. */
   layOver(name: string | undefined): void {
     this.#sides.lay(name);
+    this.#around.grown();
     this.refresh();
   }
 

@@ -63,17 +63,19 @@ export class SideLayers {
     }
   }
 
-  /** Takes a message of a layer. */
-  take(message: PathMessage, layer: SideLayer): void {
+  /** Takes a message of a layer; true if another path is drawn now. */
+  take(message: PathMessage, layer: SideLayer): boolean {
     const picture = this.#pictures[layer];
     if (message.type === 'times' || (layer === 'contour' && !this.#hasContour)) {
-      return;
+      return false;
     }
     const changed =
       message.type === 'index' ? picture.takeIndex(message.index) : picture.takePiece(message.id, message.data);
-    if (changed && picture.complete) {
-      this.#scene()?.showSide(layer, picture.pieces);
+    if (!changed || !picture.complete) {
+      return false;
     }
+    this.#scene()?.showSide(layer, picture.pieces);
+    return true;
   }
 
   #clear(layer: SideLayer): void {

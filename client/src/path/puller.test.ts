@@ -1,11 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import type { PathRequest } from '../../../server/src/core/geometry/pathRequest.ts';
+import type { PathSummary } from '../../../server/src/core/geometry/pathSummary.ts';
 import type { SideLayer, ToView } from '../../view/messages.ts';
 import { PathPuller } from './puller.ts';
 
 /** A server that has these pieces, and a view that hears. */
 class Stage {
   pieces = [1, 2, 3];
+  summary: PathSummary | undefined;
   heard: ToView[] = [];
   /** Ids of pieces, −1 the list; plus a half where their times are asked for. */
   asked: number[] = [];
@@ -34,8 +36,8 @@ class Stage {
     this.beforeAnswer?.(chunk);
     if (chunk >= 0) return new ArrayBuffer(this.pieces.includes(chunk) ? 8 : 0);
     const pieces = this.pieces.map((id) => ({ id, firstLine: 0, vertices: 1, seconds: 1 }));
-    return new TextEncoder().encode(JSON.stringify({ version: 1, inch: false, pieces, findings: [], unplaced: 0 }))
-      .buffer;
+    const index = { version: 1, inch: false, pieces, findings: [], unplaced: 0, summary: this.summary };
+    return new TextEncoder().encode(JSON.stringify(index)).buffer;
   }
 
   get received(): number[] {
@@ -131,6 +133,33 @@ describe('PathPuller', () => {
       [1, 2, 3],
       [5, 6, 7],
     ]);
+  });
+
+  it('says where tool sections and stops are by the new numbers', async () => {
+    const stage = new Stage();
+    const amounts = { cutSeconds: 0, rapidSeconds: 0, waitSeconds: 0, cutLength: 0, rapidLength: 0 };
+    const section = { tool: { number: 1, description: '' }, firstLine: 0, start: { piece: 2, vertex: 7 } };
+    stage.summary = {
+      ...amounts,
+      seconds: 0,
+      sections: [{ ...section, startSeconds: 0, seconds: 0, cutLength: 0, rapidLength: 0 }],
+      moreSections: 0,
+      offsets: [],
+      stops: [{ kind: 'stop', line: 4, at: { piece: 3, vertex: 1 }, seconds: 0 }],
+      untimed: 0,
+    };
+    stage.puller.changed();
+    await settle();
+    stage.puller.serverChanged();
+    await settle();
+    const lists = stage.heard.flatMap((message) => (message.type === 'index' ? [message.index] : []));
+    const shift = lists[1].pieces[0].id - lists[0].pieces[0].id;
+    expect(shift).toBeGreaterThan(0);
+    expect(lists.map(({ summary }) => summary?.sections[0].start)).toEqual([
+      { piece: 2, vertex: 7 },
+      { piece: 2 + shift, vertex: 7 },
+    ]);
+    expect(lists.map(({ summary }) => summary?.stops[0].at.piece)).toEqual([3, 3 + shift]);
   });
 
   it('asks no more of the server while the view is hidden', async () => {
