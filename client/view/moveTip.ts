@@ -129,7 +129,7 @@ export class MoveTip {
 const radiusText = (radius: number, inch: boolean): string => `R ${lengthText(radius, inch)}`;
 
 /** The same words as hover has, under the number of the line and, where it is run more than once, the pass. */
-export function wordsOf({ line, pass, passes, text }: Pick<PathMove, 'line' | 'pass' | 'passes' | 'text'>): string[] {
+function wordsOf({ line, pass, passes, text }: Pick<PathMove, 'line' | 'pass' | 'passes' | 'text'>): string[] {
   return [`Line ${line + 1}${passes > 1 ? `, pass ${pass} of ${passes}` : ''}`, ...text];
 }
 

@@ -235,7 +235,7 @@ export class Reading {
 const MOST_NAMES = 4;
 
 /** Work offsets that are drawn at one zero. */
-export const offsetsText = (names: readonly string[]): string =>
+const offsetsText = (names: readonly string[]): string =>
   names.length <= MOST_NAMES
     ? names.join(', ')
     : `${names.slice(0, MOST_NAMES).join(', ')} and ${names.length - MOST_NAMES} more`;
