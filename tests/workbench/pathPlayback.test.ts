@@ -1,6 +1,7 @@
 // The playback of a run in the real workbench: it ends at the clock of `trace`, stops, steps, and the text follows.
 import { execFileSync } from 'node:child_process';
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
@@ -41,6 +42,8 @@ interface Traced {
 }
 
 interface ViewGlobals {
+  readonly axe: { run(root: unknown, options: unknown): Promise<{ violations: { id: string }[]; passes: unknown[] }> };
+  readonly document: unknown;
   readonly blockwrightTest: {
     pixel(x: number, y: number): number[];
     project(point: readonly number[]): { x: number; y: number };
@@ -123,6 +126,17 @@ describe('playback', () => {
     await press('Space');
     await played();
     expect(await seconds()).toBeCloseTo(sum(moves), 6);
+  });
+
+  it('leaves axe-core nothing to find while it is open', async () => {
+    await view.evaluate(await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
+    const found = await view.evaluate(async () => {
+      const { axe, document } = globalThis as unknown as ViewGlobals;
+      const { violations, passes } = await axe.run(document, { preload: false });
+      return { violations: violations.map(({ id }) => id), passes: passes.length };
+    });
+    expect(found.violations).toEqual([]);
+    expect(found.passes).toBeGreaterThan(10);
   });
 
   it('steps block by block by keys, the text follows and the keyboard stays', async () => {
