@@ -105,7 +105,7 @@ describe('no block', () => {
     [[...BORE, '--foo', '3'], ['--foo: There is no parameter foo.']],
     [[...BORE, '--foo=3'], ['--foo: There is no parameter foo.']],
     [[...BORE, 'bar'], ['bar belongs to no parameter']],
-    [[...BORE, '--top', 'low'], ['--top: Top takes a number in mm']],
+    [[...BORE, '--top', 'low'], ['--top: Top takes a number (mm)']],
     [[...BORE, '--through', 'maybe'], ['--through: Through takes yes or no, not maybe']],
     [[...BORE, '--direction', 'up'], ['takes one of climb, conventional, not up']],
     [
