@@ -17,6 +17,7 @@ import { MeasureTool } from './measureTool.ts';
 import type { FromView, ToView } from './messages.ts';
 import { NoWebgl } from './noWebgl.ts';
 import { Overlay } from './overlay.ts';
+import { Pace } from './pace.ts';
 import { type PickedPlace, placeOf } from './pickedPlace.ts';
 import { Picture } from './picture.ts';
 import { PicturesOut } from './picturesOut.ts';
@@ -76,6 +77,7 @@ export class PathApp {
   #trouble = '';
   #isBoxShown: boolean;
   #frameAsked = false;
+  readonly #pace = new Pace(() => this.#ask());
   /** The path itself must be drawn anew, not only what lies over it. */
   #isStale = false;
   #pointer: { readonly x: number; readonly y: number } | undefined;
@@ -90,7 +92,10 @@ export class PathApp {
       covered: (view) => ({ top: this.#top(), ...rulersCover(view) }),
       bounds: () => this.#bounds(),
       depth: (camera) => depthSeen(this.#picture.pieces, camera, this.#size),
-      changed: () => this.#ask(),
+      changed: () => {
+        this.#pace.moved();
+        this.#ask();
+      },
     });
     this.#sight = new Sight(
       this.#picture,
@@ -407,8 +412,12 @@ export class PathApp {
     this.#isStale ||= isWhole;
     if (!this.#frameAsked) {
       this.#frameAsked = true;
+      const asked = performance.now();
       requestAnimationFrame(() => {
         this.#frameAsked = false;
+        if (!this.#sight.isSmall()) {
+          this.#pace.waited(performance.now() - asked);
+        }
         if (this.#isStale) {
           this.#draw();
         } else {
@@ -431,6 +440,7 @@ export class PathApp {
       this.#reading.drawBehind(this.#frame.backdrop.getContext('2d'));
     }
     this.#scene?.showRun(run, pieces);
+    this.#scene?.thin(this.#pace.isThin);
     this.#scene?.draw(camera, size, pieces, this.#playback.lit ?? this.#lit, reachOf(bounds, camera));
     const [ghost, lit] = [this.#ghost?.path, this.#lit];
     this.#flat?.draw({ camera, size, theme, pieces, ghost, lit, hiddenKinds: this.#reading.hiddenKinds });

@@ -9,6 +9,7 @@ import {
   InstancedInterleavedBuffer,
   InterleavedBufferAttribute,
   type IUniform,
+  LineSegments,
   Mesh,
   RawShaderMaterial,
   Sphere,
@@ -30,14 +31,25 @@ export const ALL_WAYS = 0x7fffffff;
 /** Walked so far, mm, the count of dots starts again: a shader's numbers are short. */
 const WALKED_LIMIT = 1000;
 
+/** Entries of the index: two triangles with the line's width, then one line along. */
+const INDEX = [0, 1, 2, 0, 2, 3, 4, 5];
+const WIDE = { start: 0, count: 6 };
+const THIN = { start: 6, count: 2 };
+/** Where across its width the thin line runs: the middle of a helix is left out, and the edges of an arc are pale. */
+const THIN_PLACE = 0.36;
+
 /** The mesh of one piece. */
 export class PieceMesh {
-  readonly mesh: Mesh<InstancedBufferGeometry, RawShaderMaterial>;
+  /** What is drawn, wide and thin; both have the same buffers. */
+  readonly drawn: readonly [Mesh<InstancedBufferGeometry, RawShaderMaterial>, LineSegments];
+  readonly #geometry: InstancedBufferGeometry;
+  readonly #material: RawShaderMaterial;
   readonly #path: PackedPath;
   readonly #uniforms: Uniforms;
   readonly #isEmpty: boolean;
   #rowTexture: DataTexture | undefined;
   #hidden: Hidden = 'nothing';
+  #isThin = false;
   #times: PackedTimes | undefined;
   /** What the table of row colours was made for. */
   #coloured: { readonly scale: Scale; readonly theme: Theme } | undefined;
@@ -64,11 +76,32 @@ export class PieceMesh {
       uniforms,
       side: DoubleSide,
     });
-    this.mesh = new Mesh(geometryOf(path, look), material);
-    this.mesh.position.fromArray(origin);
+    this.#geometry = geometryOf(path, look);
+    this.#material = material;
+    this.drawn = [new Mesh(this.#geometry, material), new LineSegments(this.#geometry, material)];
+    for (const one of this.drawn) {
+      one.position.fromArray(origin);
+    }
     // A piece of which nothing is drawn has no bounds to look at.
     this.#isEmpty = !(bounds[0] <= bounds[3]);
-    this.mesh.visible = !this.#isEmpty;
+    this.#show();
+  }
+
+  /** Draws lines of one pixel, which is quicker, or of their width. */
+  thin(isThin: boolean): void {
+    if (isThin !== this.#isThin) {
+      this.#isThin = isThin;
+      this.#show();
+    }
+  }
+
+  #show(): void {
+    const [wide, thin] = this.drawn;
+    const isSeen = !this.#isEmpty && this.#hidden !== 'all';
+    wide.visible = isSeen && !this.#isThin;
+    thin.visible = isSeen && this.#isThin;
+    const { start, count } = this.#isThin ? THIN : WIDE;
+    this.#geometry.setDrawRange(start, count);
   }
 
   /** Lights lines, counted from the piece's first. */
@@ -89,12 +122,11 @@ export class PieceMesh {
       return;
     }
     this.#hidden = hidden;
-    this.mesh.visible = !this.#isEmpty && hidden !== 'all';
-    const { geometry } = this.mesh;
+    this.#show();
     if (hidden instanceof Uint8Array) {
-      geometry.setAttribute('hidden', perWay(hidden, 1));
+      this.#geometry.setAttribute('hidden', perWay(hidden, 1));
     } else {
-      geometry.deleteAttribute('hidden');
+      this.#geometry.deleteAttribute('hidden');
     }
   }
 
@@ -104,8 +136,8 @@ export class PieceMesh {
       return;
     }
     this.#coloured = { scale, theme };
-    if (!this.mesh.geometry.hasAttribute('row')) {
-      this.mesh.geometry.setAttribute('row', perWay(this.#path.rowOf, 1));
+    if (!this.#geometry.hasAttribute('row')) {
+      this.#geometry.setAttribute('row', perWay(this.#path.rowOf, 1));
     }
     const { data, width } = rowColours(this.#path, scale, theme);
     this.#rowTexture?.dispose();
@@ -120,14 +152,14 @@ export class PieceMesh {
     if (times && times !== this.#times) {
       this.#times = times;
       const seconds = new InstancedInterleavedBuffer(Float32Array.from(times.seconds), 1);
-      this.mesh.geometry.setAttribute('fromSeconds', new InterleavedBufferAttribute(seconds, 1, 0));
-      this.mesh.geometry.setAttribute('toSeconds', new InterleavedBufferAttribute(seconds, 1, 1));
+      this.#geometry.setAttribute('fromSeconds', new InterleavedBufferAttribute(seconds, 1, 0));
+      this.#geometry.setAttribute('toSeconds', new InterleavedBufferAttribute(seconds, 1, 1));
     }
   }
 
   dispose(): void {
-    this.mesh.geometry.dispose();
-    this.mesh.material.dispose();
+    this.#geometry.dispose();
+    this.#material.dispose();
     this.#rowTexture?.dispose();
   }
 }
@@ -139,8 +171,11 @@ const perWay = (numbers: Uint8Array | Uint16Array | Uint32Array, size: number): 
 function geometryOf(path: PackedPath, look: number): InstancedBufferGeometry {
   const geometry = new InstancedBufferGeometry();
   const points = new InstancedInterleavedBuffer(path.positions, 3);
-  geometry.setAttribute('corner', new BufferAttribute(Float32Array.of(0, -1, 1, -1, 1, 1, 0, 1), 2));
-  geometry.setIndex([0, 1, 2, 0, 2, 3]);
+  geometry.setAttribute(
+    'corner',
+    new BufferAttribute(Float32Array.of(0, -1, 1, -1, 1, 1, 0, 1, 0, THIN_PLACE, 1, THIN_PLACE), 2),
+  );
+  geometry.setIndex(INDEX);
   geometry.setAttribute('start', new InterleavedBufferAttribute(points, 3, 0));
   // The same buffer, one vertex on.
   geometry.setAttribute('end', new InterleavedBufferAttribute(points, 3, 3));

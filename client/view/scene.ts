@@ -147,7 +147,7 @@ export class PathScene {
       if (!this.#meshes.has(piece.id) && piece.path.vertexCount > 1) {
         const made = new PieceMesh(piece.path, this.#shared, Look.own);
         this.#meshes.set(piece.id, made);
-        this.#scene.add(made.mesh);
+        this.#scene.add(...made.drawn);
       }
     }
   }
@@ -200,14 +200,21 @@ export class PathScene {
     this.#ghost = path && path.vertexCount > 1 ? this.#addSide(path, Look.ghost) : undefined;
   }
 
+  /** From now on the program's own path is drawn in lines of one pixel, which is quicker, or again of their width. */
+  thin(isThin: boolean): void {
+    for (const mesh of this.#meshes.values()) {
+      mesh.thin(isThin);
+    }
+  }
+
   #addSide(path: PackedPath, look: number): PieceMesh {
     const made = new PieceMesh(path, this.#sideShared, look);
-    this.#scene.add(made.mesh);
+    this.#scene.add(...made.drawn);
     return made;
   }
 
   #remove(mesh: PieceMesh): void {
-    this.#scene.remove(mesh.mesh);
+    this.#scene.remove(...mesh.drawn);
     mesh.dispose();
   }
 
