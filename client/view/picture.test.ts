@@ -35,6 +35,17 @@ describe('Picture', () => {
     expect(picture.bounds('bounds')[3]).toBe(9);
   });
 
+  it('shows it as it comes too where the program had not been run yet when it was asked for first', () => {
+    const picture = new Picture();
+    picture.takeIndex(indexOf(1));
+    picture.takePiece(1, createPackedPath(1, 0).buffer);
+    expect(picture.complete).toBe(true);
+    picture.takeIndex(indexOf(2, 3));
+    expect(picture.takePiece(2, dataOf(5))).toBe(true);
+    expect(shown(picture)).toEqual([2]);
+    expect(picture.complete).toBe(false);
+  });
+
   it('keeps the last good picture until all of the new one is there', () => {
     const picture = new Picture();
     picture.takeIndex(indexOf(1, 2));

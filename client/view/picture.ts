@@ -100,7 +100,10 @@ export class Picture {
     const wanted = this.#index?.pieces ?? [];
     const here = wanted.filter(({ id }) => this.#received.has(id));
     const all = here.length === wanted.length;
-    const first = this.#shown.every(({ id }) => here.some((piece) => piece.id === id));
+    // Nothing that can be seen would be missing: so it is also where a program that had not been run yet had an empty piece.
+    const first = this.#shown.every(
+      ({ id, path }) => !(path.bounds[0] <= path.bounds[3]) || here.some((piece) => piece.id === id),
+    );
     if (!all && !first) {
       return false;
     }
