@@ -6,7 +6,12 @@ import { type ExecutedBlock, runBlock } from '../../harness/blocks.ts';
 const levels = ({ lines, moves }: ExecutedBlock): number[] => {
   const ends = lines.flatMap((line, i) => (line.endsWith('G80') ? [i] : []));
   return ends.map((end, i) =>
-    Math.min(...moves.filter(({ line }) => line <= end && line > (ends[i - 1] ?? -1)).map(({ to }) => to[2])),
+    Math.min(
+      ...moves
+        // At home, before a tool change, the height over the work is not known.
+        .filter(({ line, to }) => line <= end && line > (ends[i - 1] ?? -1) && !Number.isNaN(to[2]))
+        .map(({ to }) => to[2]),
+    ),
   );
 };
 

@@ -217,6 +217,9 @@ export class BlockWriter {
       // At an unknown height the tool is at a safe place, which may be higher; it is moved only where it is known to be low.
       if (this.#height !== undefined && this.#height < retract) this.rapid(['Z', retract]);
       this.block('M5');
+      // Not every machine goes up by itself to change a tool.
+      this.block('G91', 'G28', 'Z0.');
+      this.block('G90');
       this.changeTool(toolNumber, description);
       this.block(...start);
       this.rapid(...place);

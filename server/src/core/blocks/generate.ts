@@ -55,6 +55,9 @@ export const generateBlock = (
   }
   // A generator may count on every needed value; without them there is nothing to compute.
   const isReadable = problems.length === 0;
+  if (isReadable && kind.isPart !== true && standsAtZero(kind.parameters, all)) {
+    plan.fact('place', 'Stands at', 'X0 Y0, since no place is given');
+  }
   const write = isReadable ? kind.plan(values, plan) : undefined;
   const marked = ownValues(kind.parameters, all);
   const lines = write === undefined || plan.problems.length > 0 ? undefined : writeBlock(kind, marked, plan, write);
@@ -90,6 +93,10 @@ const writeBlock = (
   foot.remark(closingRemark(kind.name, raw, writer.lines));
   return [...head.lines, ...writer.lines, ...foot.lines];
 };
+
+/** No place was given to a block that takes one. */
+const standsAtZero = (parameters: readonly Parameter[], all: RawValues): boolean =>
+  parameters.some(({ name }) => name === 'at') && all.at === undefined && all.centre === undefined;
 
 /** What the marker carries: everything that is not the parameter's own default, in the order of the parameters. */
 const ownValues = (parameters: readonly Parameter[], all: RawValues): RawValues => {

@@ -128,7 +128,7 @@ const pathOf = (analysis: Analysis, first: number, last: number, { limits, lowes
       if (hasExtra) extra++;
       const line = firstLine + moves.lines[i];
       if (line >= first && line <= last && kind !== MoveKind.renamed) {
-        deepest = Math.min(deepest, to[2]);
+        if (!Number.isNaN(to[2])) deepest = Math.min(deepest, to[2]);
         const off = offLimits(limits, from, to, arc);
         if (off > (worst ?? tolerance)) worst = off;
       }
@@ -174,7 +174,7 @@ const offLimit = (
   to: readonly number[],
   arc: Float64Array | undefined,
 ): number => {
-  if (Math.min(from[2], to[2]) >= limit.below - TOLERANCE) return 0;
+  if (!(Math.min(from[2], to[2]) < limit.below - TOLERANCE)) return 0;
   // Straight up: out of where the cutter stood before the block, or where another move led it and is judged.
   if (from[0] === to[0] && from[1] === to[1] && to[2] > from[2]) return 0;
   let off = 0;
