@@ -253,7 +253,10 @@ export class PathApp {
       rapids: () => this.#reading.toggleKind(PathStyle.rapid),
       copy: () => void this.#measure.copy(),
     });
-    new ResizeObserver(() => this.#resize()).observe(canvas);
+    const sizes = new ResizeObserver(() => this.#resize());
+    sizes.observe(canvas);
+    // What is fitted in, and the rulers, begin below the buttons, which may need another row in another view.
+    sizes.observe(this.#frame.tools);
     new MutationObserver(() => this.#retheme()).observe(document.body, { attributeFilter: ['class', 'style'] });
   }
 

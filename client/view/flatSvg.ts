@@ -44,7 +44,7 @@ interface Stroke {
  * SVG path data of the ways of a piece that pass, by style; X to the right and up as the view has them, in mm. A way of no
  * length in the view is a dot.
  */
-export function wayData(
+function wayData(
   path: PackedPath,
   view: ViewName,
   passes: (line: number) => boolean = () => true,
