@@ -7,7 +7,7 @@ import { closingRemark, openingRemarks } from './markers.ts';
 import type { Parameter, Problem, RawValues } from './parameter.ts';
 import { type BlockFact, BlockPlan } from './plan.ts';
 import { prove } from './prove.ts';
-import { readValues, short } from './readValues.ts';
+import { inchFactor, readValues, short } from './readValues.ts';
 
 /** A block, or why there is none. Facts and words are there in both cases, as far as they could be computed. */
 export interface GenerationResult {
@@ -132,6 +132,5 @@ const inMillimetres = (parameter: Parameter, value: string): string => {
 export const inchFactorOf = (parameter: Parameter): number => {
   if (parameter.kind === 'point' || parameter.kind === 'points') return 25.4;
   if (parameter.kind !== 'number' && parameter.kind !== 'pair') return 1;
-  if (parameter.unit === 'm/min') return 0.3048;
-  return parameter.unit === 'mm' || parameter.unit === 'mm/min' || parameter.unit === 'mm/tooth' ? 25.4 : 1;
+  return inchFactor(parameter.unit);
 };

@@ -3,7 +3,7 @@
 import type { BlockWriter } from './blockWriter.ts';
 import type { BlockContext } from './context.ts';
 import type { ParameterUnit, Place, Problem } from './parameter.ts';
-import { short, unitName } from './readValues.ts';
+import { inchFactor, short, unitName } from './readValues.ts';
 
 /** A computed value that stands beside the form. */
 export interface BlockFact {
@@ -80,7 +80,7 @@ export class BlockPlan {
 
   /** A number with its unit in the program's units, for facts and messages: "12.5 mm" or "0.4921 in". */
   say(value: number, unit: ParameterUnit = 'mm', places?: number): string {
-    const factor = this.inch ? ({ mm: 25.4, 'mm/min': 25.4, 'mm/tooth': 25.4, 'm/min': 0.3048 }[unit as 'mm'] ?? 1) : 1;
+    const factor = this.inch ? inchFactor(unit) : 1;
     const decimals =
       places ?? (unit === 'mm' || unit === 'mm/tooth' ? (this.inch ? 4 : 3) : unit === 'rev/min' ? 0 : 1);
     const number = short(value / factor, decimals);

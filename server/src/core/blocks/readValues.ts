@@ -12,7 +12,7 @@ import type {
 import { type Due, Values } from './values.ts';
 
 /** mm (or m/min) in one unit of a bare number. */
-const inchFactor = (unit: string): number =>
+export const inchFactor = (unit: string): number =>
   unit === 'mm' || unit === 'mm/min' || unit === 'mm/tooth' ? 25.4 : unit === 'm/min' ? 0.3048 : 1;
 
 /** The unit's name where the program counts in inches. */

@@ -5,6 +5,7 @@ import { tapDrillOf } from '../reference/tapDrills.ts';
 import { tapTorqueLimit } from '../reference/tapTorqueLimits.ts';
 import {
   cutEngagement,
+  cuttingForceAtTooth,
   cuttingSpeedOf,
   drillPointLength,
   formedEngagement,
@@ -98,9 +99,9 @@ const cuttingForce = (values: Values, plan: BlockPlan, pitch: number): number | 
   const own = plan.context.configuration.material;
   if (own?.kc11 === undefined || own.name !== name)
     return name === undefined ? undefined : materialGroup(name)?.tappingForce;
-  // The thread's height (0.65·P) is shared out to the teeth of the lead; three flutes are usual.
+  // Three flutes are usual.
   const teeth = FLUTES * Math.max(1, values.number('lead-turns'));
-  return own.mc === undefined ? own.kc11 : own.kc11 * ((0.65 * pitch) / teeth) ** -own.mc;
+  return cuttingForceAtTooth(own.kc11, own.mc, pitch, teeth);
 };
 
 const FLUTES = 3;

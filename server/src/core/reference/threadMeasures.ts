@@ -30,3 +30,10 @@ export const spindleSpeedFor = (diameter: number, cuttingSpeed: number): number 
  */
 export const tapTorque = (diameter: number, pitch: number, cuttingForce: number): number =>
   (pitch * pitch * diameter * cuttingForce) / 8000;
+
+/**
+ * Specific cutting force at the chip that a tooth of the tap's lead takes, N/mm²: kc1.1·h^−mc, where the thread's height
+ * (0.65·P) is shared out to the `teeth` of the lead. kc1.1 as it is where no exponent is known. From memory.
+ */
+export const cuttingForceAtTooth = (kc11: number, mc: number | undefined, pitch: number, teeth: number): number =>
+  mc === undefined ? kc11 : kc11 * ((0.65 * pitch) / teeth) ** -mc;

@@ -1,7 +1,7 @@
 import type { Configuration, Material } from '../../machine/configuration.ts';
 import { materialGroup } from '../../reference/materials.ts';
 import { tapTorqueLimit } from '../../reference/tapTorqueLimits.ts';
-import { tapTorque } from '../../reference/threadMeasures.ts';
+import { cuttingForceAtTooth, tapTorque } from '../../reference/threadMeasures.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
 import { shortNumber } from '../support/numbers.ts';
@@ -56,10 +56,8 @@ export const tapTorqueOverLimit = defineRule({
 const cuttingForce = ({ material }: Configuration, { row }: Tap, pitch: number): number | undefined => {
   const { kc11, mc, name }: Material & { readonly name: string } = material ?? { name: '' };
   if (kc11 === undefined) return materialGroup(name)?.tappingForce;
-  if (mc === undefined) return kc11;
-  // The thread's height (0.65·P) is shared out to the teeth of the lead.
   const teeth = (row?.teeth ?? FLUTES) * Math.max(1, row?.leadTurns ?? LEAD_TURNS);
-  return kc11 * ((0.65 * pitch) / teeth) ** -mc;
+  return cuttingForceAtTooth(kc11, mc, pitch, teeth);
 };
 
 const lowestLimit = ({ holder }: Tap, diameter: number) => {
