@@ -48,8 +48,12 @@ describe('a machinist measures on the path', () => {
     const { x, y } = await project(view, point);
     // A little beside it: the pointer is drawn to the point.
     await workbench.page.mouse.move(x + 3, y - 2);
+    await drawn();
     await workbench.page.mouse.click(x + 3, y - 2);
   };
+  /** Once what was asked is on the screen, and can be read there. */
+  const drawn = (): Promise<unknown> =>
+    view.evaluate('new Promise((done) => requestAnimationFrame(() => requestAnimationFrame(done)))');
   const choose = (label: string): Promise<void> =>
     view.locator('.measure').getByRole('button', { name: label, exact: true }).click();
 
@@ -111,16 +115,17 @@ describe('a machinist measures on the path', () => {
   it('by keys alone, from end to end of the path', async () => {
     await choose('Two points');
     const picture = view.locator('canvas.picture');
-    await picture.press('n');
     const at = async (): Promise<string> => (await view.locator('.pointer').textContent()) ?? '';
-    while (!(await at()).includes(`X ${start[0]}`)) {
-      await picture.press('n');
-    }
-    await picture.press('Enter');
-    while (!(await at()).includes(`X ${end[0]}`)) {
-      await picture.press('n');
-    }
-    await picture.press('Enter');
+    const walkTo = async (x: number): Promise<void> => {
+      do {
+        await picture.press('n');
+        await drawn();
+      } while (!(await at()).includes(`X ${x}`));
+      await picture.press('Enter');
+      await drawn();
+    };
+    await walkTo(start[0]);
+    await walkTo(end[0]);
     await expect.poll(result).toContain('from X+');
     expect(await measured('in XY')).toBeCloseTo(Math.hypot(end[0] - start[0], end[1] - start[1]), 3);
     await picture.press('Escape');

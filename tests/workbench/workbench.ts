@@ -82,14 +82,22 @@ export class Workbench {
     await this.#pick(`>${title}`, title);
   }
 
-  /** Puts the cursor on a place; both count from 1. */
+  /** Puts the cursor on a place; both count from 1. Tried again where the workbench was too busy for the keys. */
   async goTo(line: number, column: number): Promise<void> {
-    await this.page.keyboard.press('Control+g');
-    const input = this.page.locator('.quick-input-widget input.input');
-    await input.waitFor();
-    await input.fill(`:${line}:${column}`);
-    await input.press('Enter');
-    await this.waitForText('.statusbar', `Ln ${line}, Col ${column}`);
+    const place = `Ln ${line}, Col ${column}`;
+    for (let tries = 3; ; tries--) {
+      await this.page.keyboard.press('Control+g');
+      const input = this.page.locator('.quick-input-widget input.input');
+      await input.waitFor();
+      await input.fill(`:${line}:${column}`);
+      await input.press('Enter');
+      try {
+        return await this.waitForText('.statusbar', place, tries > 1 ? 8_000 : 30_000);
+      } catch (error) {
+        if (tries === 1) throw error;
+        await this.page.keyboard.press('Escape');
+      }
+    }
   }
 
   /** Waits until an element that matches holds the text. */

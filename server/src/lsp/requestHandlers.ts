@@ -30,7 +30,6 @@ import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { pathDrawing } from './pathDrawing.ts';
 import { answerPathRequest } from './pathHandover.ts';
-import type { Program } from './programs.ts';
 import {
   ArcRepairsRequest,
   BlockFormRequest,
@@ -43,6 +42,7 @@ import {
 } from './protocol.ts';
 import type { Server } from './server.ts';
 import { pathBelow } from './shopFiles.ts';
+import { upToDate } from './upToDate.ts';
 
 /** Registers the handlers. */
 export function listenToRequests(connection: Connection, server: Server): void {
@@ -115,15 +115,6 @@ async function firstFile(server: Server, params: unknown, token: CancellationTok
     });
   }
   return firstShopFile(programs);
-}
-
-/** The program that a request is about, up to date; undefined for a shop's file, of which there is nothing to say. */
-async function upToDate(server: Server, params: unknown, token: CancellationToken): Promise<Program | undefined> {
-  const uri = uriOf(params);
-  if (server.shopTexts.has(uri)) return undefined;
-  const program = server.programs.need(uri);
-  await server.runs.upToDate(program, token);
-  return program;
 }
 
 async function repairsOfArc(server: Server, params: unknown, token: CancellationToken): Promise<ArcRepairItem[]> {
