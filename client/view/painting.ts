@@ -1,0 +1,200 @@
+// Draws the view when something has changed: what lies behind the path, the path, what lies over it, and the words.
+import { drawBackdrop } from './backdrop.ts';
+import { reachOf } from './camera.ts';
+import type { CameraKeeper } from './cameraKeeper.ts';
+import { ContextLoss } from './contextLoss.ts';
+import type { Frame } from './frame.ts';
+import type { Marks } from './marks.ts';
+import type { MeasureTool } from './measureTool.ts';
+import { NoWebgl } from './noWebgl.ts';
+import { Overlay } from './overlay.ts';
+import { Pace } from './pace.ts';
+import type { Picture } from './picture.ts';
+import { colourAt } from './picturesOutCanvas.ts';
+import type { Playback } from './playback.ts';
+import type { Reading } from './reading.ts';
+import { pointerText, setText, showWords } from './readout.ts';
+import { PathScene } from './scene.ts';
+import type { ShownGhost } from './shownGhost.ts';
+import type { Sight } from './sight.ts';
+import type { SpaceTools } from './standardViews.ts';
+import { readTheme } from './theme.ts';
+import type { ViewState } from './viewState.ts';
+
+/** What is drawn besides the path. */
+interface Drawn {
+  readonly sight: Sight;
+  readonly reading: Reading;
+  readonly measure: MeasureTool;
+  readonly playback: Playback;
+  readonly marks: Marks;
+  readonly ghost: ShownGhost;
+  readonly spaceTools: SpaceTools;
+}
+
+/** See the top of the file. */
+export class Painting {
+  readonly #frame: Frame;
+  readonly #state: ViewState;
+  readonly #picture: Picture;
+  readonly #keeper: CameraKeeper;
+  readonly #drawn: () => Drawn;
+  readonly #over: Overlay;
+  readonly #loss: ContextLoss;
+  readonly #scene: PathScene | undefined;
+  readonly #flat: NoWebgl | undefined;
+  readonly #pace = new Pace(() => this.ask());
+  #frameAsked = false;
+  /** The path itself must be drawn anew, not only what lies over it. */
+  #isStale = false;
+
+  /** `drawn` is asked for with the first picture, not before. */
+  constructor(frame: Frame, state: ViewState, picture: Picture, keeper: CameraKeeper, drawn: () => Drawn) {
+    this.#frame = frame;
+    this.#state = state;
+    this.#picture = picture;
+    this.#keeper = keeper;
+    this.#drawn = drawn;
+    this.#over = new Overlay(frame.over);
+    this.#loss = new ContextLoss(frame.canvas, () => this.ask());
+    try {
+      this.#scene = new PathScene(frame.canvas);
+      this.#scene.colour(state.theme);
+    } catch {
+      this.#flat = new NoWebgl(frame.canvas, frame.views);
+    }
+  }
+
+  /** Draws the path; none where there is no WebGL. */
+  get scene(): PathScene | undefined {
+    return this.#scene;
+  }
+
+  /** Draws in place of the scene where there is no WebGL. */
+  get flat(): NoWebgl | undefined {
+    return this.#flat;
+  }
+
+  /** Pixels at the upper edge that the buttons cover. */
+  get top(): number {
+    return this.#frame.tools.offsetTop + this.#frame.tools.offsetHeight + 2;
+  }
+
+  /** The camera has moved. */
+  moved(): void {
+    this.#pace.moved();
+    this.ask();
+  }
+
+  /** The colour at a place of the page: the path over what lies behind it. For tests. */
+  pixel(x: number, y: number): [number, number, number] {
+    this.draw();
+    return colourAt(this.#frame, this.#scene, x, y);
+  }
+
+  /** Takes the size that the picture has on the page. */
+  resize(): void {
+    const { canvas, backdrop } = this.#frame;
+    const size = { width: Math.max(1, canvas.clientWidth), height: Math.max(1, canvas.clientHeight) };
+    this.#state.size = size;
+    const ratio = window.devicePixelRatio || 1;
+    backdrop.width = Math.round(size.width * ratio);
+    backdrop.height = Math.round(size.height * ratio);
+    this.#scene?.resize(size);
+  }
+
+  /** Takes the colours of the page. */
+  retheme(): void {
+    this.#state.theme = readTheme(document.body);
+    this.#scene?.colour(this.#state.theme);
+  }
+
+  /** Least and greatest X Y Z of all that is drawn, dots and a second program included. */
+  bounds(): Float64Array {
+    const { reading, ghost } = this.#drawn();
+    const bounds = this.#picture.bounds('bounds');
+    for (const beside of [reading.bounds(), ghost.path?.bounds ?? bounds]) {
+      for (let axis = 0; axis < 3; axis++) {
+        bounds[axis] = Math.min(bounds[axis], beside[axis]);
+        bounds[axis + 3] = Math.max(bounds[axis + 3], beside[axis + 3]);
+      }
+    }
+    return bounds;
+  }
+
+  /** Draws with the next picture of the screen, however often it is asked; all of it or only what lies over the path. */
+  ask(isWhole = true): void {
+    this.#isStale ||= isWhole;
+    if (!this.#frameAsked) {
+      this.#frameAsked = true;
+      const asked = performance.now();
+      requestAnimationFrame(() => {
+        this.#frameAsked = false;
+        if (!this.#drawn().sight.isSmall()) {
+          this.#pace.waited(performance.now() - asked);
+        }
+        if (this.#isStale) {
+          this.draw();
+        } else {
+          this.#drawOver(this.bounds());
+        }
+      });
+    }
+  }
+
+  /** Draws all of it now. */
+  draw(): void {
+    this.#isStale = false;
+    const bounds = this.bounds();
+    const { camera } = this.#keeper;
+    const { inch, pieces } = this.#picture;
+    const { size, theme, lit } = this.#state;
+    const { sight, reading, playback, marks, ghost } = this.#drawn();
+    const box = this.#state.isBoxShown ? sight.box() : undefined;
+    drawBackdrop(this.#frame.backdrop, { camera, size, theme, inch, bounds, box });
+    const run = playback.seen;
+    // The cutter is in one place at a time: where the run is, or at the lit block.
+    if (!run) {
+      reading.drawBehind(this.#frame.backdrop.getContext('2d'));
+    }
+    this.#scene?.showRun(run, pieces);
+    this.#scene?.thin(this.#pace.isThin);
+    this.#scene?.draw(camera, size, pieces, playback.lit ?? lit, reachOf(bounds, camera));
+    this.#flat?.draw({ camera, size, theme, pieces, ghost: ghost.path, lit, hiddenKinds: reading.hiddenKinds });
+    marks.place(camera, size);
+    this.#drawOver(bounds);
+  }
+
+  /** What lies over the path, and the words about it. */
+  #drawOver(bounds: Float64Array): void {
+    const { camera } = this.#keeper;
+    const { inch } = this.#picture;
+    const { size, theme, pointer, isBoxShown } = this.#state;
+    const { sight, reading, playback, measure } = this.#drawn();
+    const snapped = pointer && sight.isSmall() ? sight.snap(pointer) : undefined;
+    const box = isBoxShown ? sight.box() : undefined;
+    this.#over.draw({ camera, size, theme, inch, top: this.top, pointer, box, snapped }, (context) => {
+      reading.drawOver(context);
+      playback.drawTool(context, camera, size, theme);
+      measure.draw(context, theme);
+    });
+    this.#words(bounds);
+  }
+
+  #words(bounds: Float64Array): void {
+    const { camera } = this.#keeper;
+    const { size, trouble, pointer, isBoxShown } = this.#state;
+    const { sight, ghost, spaceTools } = this.#drawn();
+    const isEmpty = !(bounds[0] <= bounds[3]);
+    const troubles = [trouble, this.#flat?.words].filter(Boolean).join(' ');
+    showWords(this.#frame, this.#picture, troubles, this.#loss.words, isEmpty);
+    const place = ghost.path ? undefined : pointer;
+    const found = place && sight.isSmall() ? sight.pick(place) : undefined;
+    setText(this.#frame.pointer, place ? pointerText(camera, size, place, this.#picture.inch, found) : '');
+    setText(this.#frame.ghost, ghost.words);
+    for (const [view, button] of this.#frame.views) {
+      button.setAttribute('aria-pressed', String(view === camera.view));
+    }
+    spaceTools.show(camera, isBoxShown);
+  }
+}
