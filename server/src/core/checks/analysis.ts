@@ -156,6 +156,11 @@ export class Analysis {
     return low;
   }
 
+  /** The text of a chunk; another object once one of its lines was edited. */
+  chunkText(index: number): LineChunk {
+    return this.list[index].text;
+  }
+
   /** Text of a line without its line end. */
   lineText(line: number): string {
     const index = this.chunkOfLine(line);
