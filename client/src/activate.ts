@@ -1,7 +1,8 @@
 // What the desktop and the browser share: the language client, the rules' pages, the path view, the form of blocks.
-import type * as vscode from 'vscode';
+import * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
 import { registerBlockForm } from './block/register.ts';
+import { isPrefix } from './block/typedPrefix.ts';
 import { registerRepairArc } from './commands/repairArc.ts';
 import { registerFirstShopFile } from './firstShopFile.ts';
 import type { PathChannel } from './path/channel.ts';
@@ -32,6 +33,19 @@ export async function activateWith(context: vscode.ExtensionContext, makeClient:
   const preview = registerPathView(context, client, paths);
   context.subscriptions.push(registerRepairArc(client, preview), registerBlockForm(context, client, preview));
   await client.start();
+  await completeTypedPrefix();
+}
+
+/** What was typed while the server was still on its way had no list of completions: it comes now. */
+async function completeTypedPrefix(): Promise<void> {
+  const editor = vscode.window.activeTextEditor;
+  if (editor?.document.languageId !== languageId || !editor.selection.isEmpty) {
+    return;
+  }
+  const { line, character } = editor.selection.active;
+  if (isPrefix(editor.document.lineAt(line).text, character)) {
+    await vscode.commands.executeCommand('editor.action.triggerSuggest');
+  }
 }
 
 function clientOptions(): LanguageClientOptions {
