@@ -6,9 +6,11 @@ import type { BlockKind } from '../blocks/blockKind.ts';
 import type { BlockContext } from '../blocks/context.ts';
 import { defaultsFor } from '../blocks/defaults.ts';
 import { type GenerationResult, generateBlock, inchFactorOf, toMillimetres } from '../blocks/generate.ts';
+import { OF_THE_FIRST } from '../blocks/holeParameters.ts';
 import { bodyCheck, MARKER_SIGN, readMarkers } from '../blocks/markers.ts';
 import type { Parameter, ParameterUnit, RawValues } from '../blocks/parameter.ts';
 import { short, unitName } from '../blocks/readValues.ts';
+import { type FormHints, halved, hintsOf, MATERIALS } from './blockFormHints.ts';
 
 /** A field of the form. `unit` and `fallback` are in the program's units. */
 export interface FormField {
@@ -24,6 +26,10 @@ export interface FormField {
   readonly choices?: readonly { readonly value: string; readonly label: string }[];
   /** Counts only where another field of the same operation has one of these values. */
   readonly onlyWith?: { readonly name: string; readonly values: readonly string[] };
+  /** Texts to choose from; others may be typed. */
+  readonly suggestions?: readonly string[];
+  /** Every operation has a field of its own for it: shown only where the block itself has a value. */
+  readonly isShared?: boolean;
 }
 
 /** A value that the program or the shop's file gives. */
@@ -44,7 +50,7 @@ export interface BlockForm {
 }
 
 /** What the form's values come to. */
-export interface FormResult extends GenerationResult {
+export interface FormResult extends GenerationResult, FormHints {
   /** What program and tool table give, with these values, by parameter name. */
   readonly given: Readonly<Record<string, GivenValue>>;
   /** The values of `kept` that count, in the program's units. */
@@ -71,7 +77,7 @@ export const blockForm = (kind: BlockKind, { entry }: BlockContext): BlockForm =
     .map(
       (parameter): FormField => ({
         name: parameter.name,
-        label: parameter.label,
+        label: labelOf(kind, parameter),
         help: parameter.help,
         group: parameter.group ?? GROUP_OF_THE_REST,
         kind: parameter.kind,
@@ -80,10 +86,23 @@ export const blockForm = (kind: BlockKind, { entry }: BlockContext): BlockForm =
         ...(parameter.fallback !== undefined && { fallback: inProgramUnits(parameter, parameter.fallback, inch) }),
         ...('choices' in parameter && { choices: parameter.choices }),
         ...(parameter.onlyWith !== undefined && { onlyWith: parameter.onlyWith }),
+        ...(parameter.name === 'material' && { suggestions: MATERIALS }),
+        ...(isShared(kind, parameter) && { isShared: true }),
       }),
     );
   return { name: kind.name, title: kind.title, summary: kind.summary, inch, fields };
 };
+
+const hasOperations = ({ parameters }: BlockKind): boolean => parameters.some(({ name }) => name === 'operations');
+
+/** A value of the block as a whole that each of its operations has too. */
+const isShared = (kind: BlockKind, { name }: Parameter): boolean =>
+  hasOperations(kind) &&
+  kind.parameters.some((other) => other.name.endsWith(`.${name}`)) &&
+  OF_THE_FIRST.includes(name);
+
+const labelOf = (kind: BlockKind, { name, label }: Parameter): string =>
+  hasOperations(kind) && OF_THE_FIRST.includes(name) ? `${label}, first tool` : label;
 
 const unitOf = (parameter: Parameter): ParameterUnit => {
   if (parameter.kind === 'number' || parameter.kind === 'pair') return parameter.unit;
@@ -94,7 +113,11 @@ const unitOf = (parameter: Parameter): ParameterUnit => {
 export const formResult = (kind: BlockKind, values: FormValues, context: BlockContext): FormResult => {
   const { typed, kept, isRevised } = values;
   const inch = context.entry.units === 'inch';
-  const written = Object.fromEntries(Object.entries(typed).filter(([, value]) => value.trim() !== ''));
+  const written = Object.fromEntries(
+    Object.entries(typed)
+      .filter(([, value]) => value.trim() !== '')
+      .map(([name, value]) => [name, name === 'radius' ? halved(value) : value]),
+  );
   const own = inch ? toMillimetres(kind.parameters, written) : written;
   const given = isRevised ? {} : defaultsFor(kind, context, own);
   const names = new Set(kind.parameters.map(({ name }) => name));
@@ -109,6 +132,7 @@ export const formResult = (kind: BlockKind, values: FormValues, context: BlockCo
   };
   return {
     ...result,
+    ...hintsOf({ kind, raw: result.raw, given, result, inch }),
     given: Object.fromEntries(
       Object.entries(given).map(([name, value]) => [
         name,

@@ -1,0 +1,127 @@
+import { describe, expect, it } from 'vitest';
+import { contextAlone } from '../blocks/context.ts';
+import { blockByName } from '../blocks/registry.ts';
+import { DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
+import { materialGroup } from '../reference/materials.ts';
+import { blockForm, type FormResult, formResult } from './blockForm.ts';
+import { MATERIALS } from './blockFormHints.ts';
+
+const alone = contextAlone(DEFAULT_CONFIGURATION);
+const inches = { ...alone, entry: { ...alone.entry, units: 'inch' as const } };
+
+const filled = (name: string, typed: Readonly<Record<string, string>>, context = alone): FormResult =>
+  formResult(blockByName(name)!, { typed, kept: {}, isRevised: false }, context);
+const asked = ({ problems }: FormResult): (string | undefined)[] => problems.map(({ parameter }) => parameter);
+
+const TAPPED = {
+  operations: 'spot,drill,tap',
+  'spot.tool-number': '1',
+  'drill.tool-number': '2',
+  'tap.tool-number': '3',
+  'tap.holder': 'synchronised',
+  material: 'steel',
+};
+const M5 = { ...TAPPED, 'tap.thread': 'M5', 'tap.depth': '10' };
+
+describe('values that are taken where a field is empty', () => {
+  it('gives drill and depth by the thread, and says so', () => {
+    const { taken, lines, problems } = filled('holes', M5);
+    expect(problems).toEqual([]);
+    expect(taken['drill.diameter']).toEqual({ value: '4.2', from: 'from the thread M5' });
+    expect(taken['drill.depth'].from).toBe('from the thread M5');
+    expect(taken['tap.hole']).toEqual({ value: 'blind', from: 'as the drill' });
+    // The same block comes from these values as typed.
+    const typed = { ...M5, 'drill.diameter': '4.2', 'drill.depth': taken['drill.depth'].value };
+    const again = filled('holes', typed);
+    const body = (all: FormResult['lines']): string[] => (all ?? []).filter((line) => /^[GMST]/.test(line));
+    expect(body(again.lines).length).toBeGreaterThan(10);
+    expect(body(again.lines)).toEqual(body(lines));
+    expect(again.taken['drill.diameter']).toBeUndefined();
+  });
+
+  it('asks only for the thread where drill and depth follow from it', () => {
+    const { taken, ...result } = filled('holes', { ...TAPPED, 'tap.thread': 'M5' });
+    expect(asked(result as FormResult)).toEqual(['tap.depth']);
+    expect(taken['drill.diameter'].value).toBe('4.2');
+    expect(asked(filled('holes', TAPPED))).toEqual(['tap.thread', 'tap.depth']);
+    expect(asked(filled('holes', { operations: 'drill', material: 'steel' }))).toEqual([
+      'drill.diameter',
+      'drill.depth',
+    ]);
+  });
+
+  it('follows a reamer, and counts in inches', () => {
+    const reamed = { operations: 'drill,ream', 'ream.tool-number': '2', material: 'steel', 'ream.diameter': '10' };
+    const { taken } = filled('holes', { ...reamed, 'ream.depth': '20' });
+    expect(taken['drill.diameter']).toEqual({ value: '9.8', from: 'from the reamer' });
+    expect(taken['drill.depth']).toEqual({ value: '21', from: 'from the reamer' });
+    const { taken: inch } = filled('holes', { ...TAPPED, 'tap.thread': '1/4-20 UNC', 'tap.depth': '0.5' }, inches);
+    expect(Number(inch['drill.diameter'].value)).toBeCloseTo(0.201, 3);
+  });
+
+  it('gives the first operation the speed of the program', () => {
+    const context = { ...alone, entry: { ...alone.entry, speed: 700 }, tool: { number: 1, kind: 'tap' as const } };
+    const { taken } = filled(
+      'holes',
+      { operations: 'tap', 'tap.thread': 'M6', 'tap.depth': '12', 'tap.holder': 'synchronised' },
+      context as typeof alone,
+    );
+    expect(taken['tap.speed']).toEqual({ value: '700', from: 'from the program' });
+  });
+
+  it('takes the number in the unit of the field, not the one before it', () => {
+    const { taken, facts } = filled('round-pocket', { diameter: '60', tool: '10', depth: '5', material: 'steel' });
+    expect(facts.find(({ name }) => name === 'stepover')?.text).toMatch(/mm \(.* %\)$/);
+    const percent = Number(/\(([\d.]+) %/.exec(facts.find(({ name }) => name === 'stepover')?.text ?? '')?.[1]);
+    expect(percent).toBeGreaterThan(5);
+    expect(Number(taken.stepover.value)).toBe(percent);
+  });
+
+  it('says how many teeth a feed is computed for', () => {
+    const { taken } = filled('helical-bore', { bore: '18', depth: '6', tool: '10', material: 'steel' });
+    expect(taken.feed.from).toMatch(/^4 teeth × 0\.06\d* mm, by diameter only$/);
+  });
+});
+
+describe('words on fields', () => {
+  it('tells the diameter of a bolt circle, and takes it', () => {
+    const circle = { ...M5, pattern: 'circle', count: '6' };
+    expect(filled('holes', { ...circle, radius: '25' }).notes.radius).toBe('Ø 50 mm');
+    for (const text of ['D50', 'd 50', 'Ø50', 'ø 50.0 mm', '⌀50']) {
+      const result = filled('holes', { ...circle, radius: text });
+      expect(result.notes.radius, text).toBe('Ø 50 mm');
+      expect(result.lines?.filter((line) => /^[GX]/.test(line))).toEqual(
+        filled('holes', { ...circle, radius: '25' }).lines?.filter((line) => /^[GX]/.test(line)),
+      );
+    }
+    expect(filled('holes', { ...circle, radius: 'D2' }, inches).notes.radius).toBe('Ø 2 in');
+    expect(asked(filled('holes', { ...circle, radius: 'D' }))).toEqual(['radius']);
+    expect(filled('holes', circle).notes).toMatchObject({
+      at: 'the centre of the circle',
+      start: 'from X+, counter-clockwise',
+    });
+  });
+
+  it('shows the usual speeds of the material that is chosen, and names those that the tables know', () => {
+    const bore = { bore: '18', depth: '6', tool: '10', speed: '3000' };
+    expect(filled('helical-bore', bore).notes.material).toContain('usual cutting speeds');
+    expect(filled('helical-bore', { ...bore, material: 'titanium' }).notes['cutting-speed']).toBe(
+      'usual 40 to 70 m/min',
+    );
+    expect(filled('helical-bore', { ...bore, material: 'wood' }).notes.material).toContain('in no table');
+    for (const name of MATERIALS) expect(materialGroup(name)?.name).toBe(name);
+    const field = blockForm(blockByName('helical-bore')!, alone).fields.find(({ name }) => name === 'material');
+    expect(field?.suggestions).toContain('steel');
+  });
+
+  it('asks for ticks where there are ticks', () => {
+    const { problems } = filled('holes', { operations: ',' });
+    expect(problems).toEqual([{ parameter: 'operations', message: 'Tick one or more.' }]);
+  });
+
+  it('marks what each operation has itself', () => {
+    const { fields } = blockForm(blockByName('holes')!, alone);
+    expect(fields.filter(({ isShared }) => isShared).map(({ name }) => name)).toEqual(['tool-number', 'speed', 'feed']);
+    expect(blockForm(blockByName('tapping')!, alone).fields.some(({ isShared }) => isShared)).toBe(false);
+  });
+});
