@@ -118,6 +118,24 @@ describe.each([
     expect(await complete(0, 1)).toEqual({ isIncomplete: true, items: [] });
   });
 
+  test('words of the block: codes, the word that closes an arc, variables behind their sign', async () => {
+    const text = 'G21 G90\nG0 X0. Y0. Z5.\nG8\nG2 X10. Y10. R10. \n#101=4.\n#\nX1\n';
+    const offers = await begin(text);
+    expect(offers).toMatchObject({ completionProvider: { triggerCharacters: ['#'] } });
+    const codes = await complete(2, 2);
+    expect(codes?.isIncomplete).toBe(true);
+    expect(codes?.items[0]).toMatchObject({ label: 'G8', preselect: true });
+    const drill = find(codes, 'G83');
+    expect(drill).toMatchObject({ kind: 14, detail: 'drill in pecks, full lift out of the hole each time' });
+    expect(taken(text, drill)).toContain('\nG83\n');
+    const centre = find(await complete(3, 18), 'I10. J0.');
+    const edits = [centre.textEdit as TextEdit, ...(centre.additionalTextEdits ?? [])];
+    expect(applied(text, { changes: { [ADDRESS]: edits } })).toContain('\nG2 X10. Y10.  I10. J0.\n');
+    expect((await complete(5, 1))?.items.map(({ label }) => label)).toEqual(['#101']);
+    // A word that has its number is never replaced.
+    expect(await complete(6, 2)).toBeNull();
+  });
+
   test('bad parameters are an error answer, a column past the end is not', async () => {
     await begin('G21\n');
     const ask = (params: object) => client.ask('textDocument/completion', params);

@@ -70,7 +70,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     positionEncoding: 'utf-16',
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
-    completionProvider: {},
+    completionProvider: { triggerCharacters: ['#'] },
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },

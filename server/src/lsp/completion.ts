@@ -1,36 +1,83 @@
-/** Completions: forms of generated blocks, plain forms with tab stops. */
+/** Completions: forms of generated blocks, plain forms with tab stops, words of the block. */
 import {
   type CompletionItem,
   CompletionItemKind,
   type CompletionList,
+  type Connection,
   InsertTextFormat,
   type Position,
   type Range,
   TextEdit,
 } from 'vscode-languageserver';
 import { completionsAt, type CompletionItem as Offered } from '../core/features/completion.ts';
+import type { WordItem } from '../core/features/completionPlace.ts';
 import type { ClientAbilities } from './capabilities.ts';
-import { lineWithin } from './params.ts';
+import { lineWithin, positionOf } from './params.ts';
 import type { Program } from './programs.ts';
+import type { Server } from './server.ts';
+import { upToDate } from './upToDate.ts';
+
+/** Answers what is offered while a program is typed. */
+export function listenToCompletion(connection: Connection, server: Server): void {
+  connection.onCompletion(async (params, token) => {
+    const position = positionOf(params);
+    const program = await upToDate(server, params, token);
+    return program ? completionsIn(program, position, server.client) : null;
+  });
+}
 
 /** What is offered at a position of a program that is up to date. Lines past the end get an error answer. */
-export function completionsIn(
+function completionsIn(
   program: Program,
   { line, character }: Position,
   { hasBlockForm, takesTabStops }: ClientAbilities,
 ): CompletionList | null {
   const { analysis, configuration } = program;
   lineWithin(line, analysis.lineCount);
-  const column = Math.min(character, analysis.lineText(line).length);
-  const { items, isIncomplete } = completionsAt(analysis, configuration, line, column, hasBlockForm);
-  if (items.length === 0 && !isIncomplete) return null;
+  const end = Math.min(character, analysis.lineText(line).length);
+  const { items, words, column, isIncomplete } = completionsAt(analysis, configuration, line, end, hasBlockForm);
+  if (items.length + words.length === 0 && !isIncomplete) return null;
   return {
     isIncomplete,
-    items: items.map((item, place) => toItem(item, place, rangeOf(item, line, column), takesTabStops)),
+    items: [
+      ...items.map((item, place) => toItem(item, place, rangeOf(item, line, end), takesTabStops)),
+      ...words.map((word, place) => toWord(word, place, rangeOf({ column }, line, end))),
+    ],
   };
 }
 
-const rangeOf = ({ column }: Offered, line: number, end: number): Range => ({
+const WORD_KINDS: Readonly<Record<WordItem['kind'], CompletionItemKind>> = {
+  code: CompletionItemKind.Keyword,
+  word: CompletionItemKind.Value,
+  tool: CompletionItemKind.Reference,
+  variable: CompletionItemKind.Variable,
+  place: CompletionItemKind.Reference,
+  program: CompletionItemKind.Function,
+};
+
+/** A word; what it does here stands beside it in the list. */
+const toWord = (word: WordItem, place: number, range: Range): CompletionItem => {
+  const { label, detail, effect, kind, removes, isAsTyped } = word;
+  const { start } = range;
+  return {
+    label,
+    labelDetails: { detail: `  ${detail}`, description: effect },
+    detail: [detail, effect].filter((part) => part !== '').join('; '),
+    kind: WORD_KINDS[kind],
+    filterText: label,
+    sortText: String(place).padStart(3, '0'),
+    textEdit: TextEdit.replace(range, label),
+    ...(isAsTyped && { preselect: true }),
+    ...(removes && { additionalTextEdits: [TextEdit.del(wordRange(removes, start.line))] }),
+  };
+};
+
+const wordRange = ([from, to]: readonly [number, number], line: number): Range => ({
+  start: { line, character: from },
+  end: { line, character: to },
+});
+
+const rangeOf = ({ column }: Pick<Offered, 'column'>, line: number, end: number): Range => ({
   start: { line, character: column },
   end: { line, character: end },
 });

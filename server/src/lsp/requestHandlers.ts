@@ -25,7 +25,7 @@ import { type ArcRepairItem, arcRepairsIn } from './arcRepairs.ts';
 import { Blocks } from './blocks.ts';
 import { CodeActions } from './codeActions.ts';
 import { codeLensesOf } from './codeLens.ts';
-import { completionsIn } from './completion.ts';
+import { listenToCompletion } from './completion.ts';
 import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { pathDrawing } from './pathDrawing.ts';
@@ -48,11 +48,7 @@ import { upToDate } from './upToDate.ts';
 export function listenToRequests(connection: Connection, server: Server): void {
   connection.languages.diagnostics.on((params, token) => findings(server, params, token));
   connection.onHover((params, token) => hover(server, params, token));
-  connection.onCompletion(async (params, token) => {
-    const position = positionOf(params);
-    const program = await upToDate(server, params, token);
-    return program ? completionsIn(program, position, server.client) : null;
-  });
+  listenToCompletion(connection, server);
   connection.onDocumentSymbol((params, token) => symbols(server, params, token));
   connection.onFoldingRanges((params, token) => folding(server, params, token));
   connection.onCodeAction(async (params, token) => {

@@ -1,9 +1,18 @@
-/** What is offered where a block begins: the forms of generated blocks by their prefixes, and plain forms with tab stops. */
+/**
+ * What is offered while a program is typed. Where a block begins: the forms of generated blocks by their prefixes, and plain
+ * forms with tab stops. Within a block: codes, and words with the values that fit.
+ */
 import type { BlockKind } from '../blocks/blockKind.ts';
 import { BLOCKS } from '../blocks/registry.ts';
 import type { Analysis } from '../checks/analysis.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { Mode } from '../machine/modes.ts';
+import { arcItems } from './completionArc.ts';
+import { codeItems } from './completionCodes.ts';
+import { cycleItems } from './completionCycle.ts';
+import { jumpItems, programItems, registerItems, toolItems, variableItems } from './completionNumbers.ts';
+import { CompletionPlace, type Typed, type WordItem } from './completionPlace.ts';
+import { feedItems, speedItems } from './completionRates.ts';
 import { SNIPPETS, type Snippet, snippetLines } from './snippets.ts';
 
 /** Something that takes the place of what was typed, in one line. */
@@ -21,13 +30,15 @@ export interface CompletionItem {
   readonly form: string | undefined;
 }
 
-/** What is offered; `isIncomplete`: with the next letter there is more. */
+/** What is offered; `isIncomplete`: with the next letter it is something else. */
 export interface Completions {
   readonly items: readonly CompletionItem[];
+  /** Words of the block; they take the place of what was typed from `column` on. */
+  readonly words: readonly WordItem[];
+  readonly column: number;
   readonly isIncomplete: boolean;
 }
 
-const NOTHING: Completions = { items: [], isIncomplete: false };
 /** Before the cursor: nothing but a sequence number, then the word that is being typed. */
 const BLOCK_START = /^(\s*(?:N\d+\s*)?)([A-Za-z][A-Za-z-]*)?$/i;
 
@@ -43,11 +54,57 @@ export const completionsAt = (
   hasForm: boolean,
 ): Completions => {
   const text = analysis.lineText(line);
-  const match = BLOCK_START.exec(text.slice(0, column));
-  if (match === null || text.slice(column).trim() !== '') return NOTHING;
-  const [, before, word = ''] = match;
+  const [, before, word] = BLOCK_START.exec(text.slice(0, column)) ?? [];
+  const begins = before !== undefined && text.slice(column).trim() === '';
   // A single letter is the first of a word such as S2000 far more often than of a block's name.
-  if (word.length === 1) return { items: [], isIncomplete: true };
+  if (begins && word?.length !== 1) {
+    return {
+      items: blockItems(analysis, configuration, line, before, hasForm),
+      words: [],
+      column: 0,
+      isIncomplete: false,
+    };
+  }
+  const place = new CompletionPlace(analysis, configuration, line, column);
+  const { typed } = place;
+  const words = typed === undefined ? [] : wordItems(place, typed);
+  return { items: [], words, column: typed?.column ?? 0, isIncomplete: begins || words.length > 0 };
+};
+
+/**
+ * The words of the block that may stand at the cursor. A word that has its number is left alone: whoever ends the block
+ * behind it must never get another one. Codes are the exception, see `codeItems`.
+ */
+const wordItems = (place: CompletionPlace, { kind, letter, rest }: Typed): WordItem[] => {
+  if (kind === 'variable') return variableItems(place, rest);
+  if (kind === 'jump') return rest === '' && place.configuration.profile.flow ? jumpItems(place) : [];
+  if (kind === 'word' && (letter === 'G' || letter === 'M')) return codeItems(place, letter, rest);
+  if (rest !== '') return [];
+  if (kind === 'nothing') return missingWords(place);
+  const items = [...arcItems(place), ...cycleItems(place), ...registerItems(place), ...programItems(place)];
+  if (letter === 'T') items.push(...toolItems(place));
+  if (letter === 'S') items.push(...speedItems(place));
+  if (letter === 'F' && !items.some(({ label }) => label.startsWith('F'))) items.push(...feedItems(place));
+  return items.filter(({ label }) => label.startsWith(letter));
+};
+
+/** Words that the block lacks. */
+const missingWords = (place: CompletionPlace): WordItem[] => {
+  const items = [...arcItems(place), ...cycleItems(place), ...registerItems(place), ...programItems(place)];
+  if (place.hasCode('M', [6]) && !place.has('T')) items.push(...toolItems(place));
+  if (place.hasCode('M', [3, 4]) && !place.has('S')) items.push(...speedItems(place));
+  const cuts = place.hasCode('G', [10, 20, 30]) && !place.has('F');
+  if (cuts && place.mode(Mode.feed) < 0) items.push(...feedItems(place));
+  return items;
+};
+
+const blockItems = (
+  analysis: Analysis,
+  configuration: Configuration,
+  line: number,
+  before: string,
+  hasForm: boolean,
+): CompletionItem[] => {
   const inch = isInch(analysis, line, configuration);
   const usable = SNIPPETS.filter(({ needsFlow }) => needsFlow !== true || configuration.profile.flow);
   const plain = usable.map((snippet) => ({
@@ -56,7 +113,7 @@ export const completionsAt = (
     text: snippetLines(snippet, inch, configuration.profile).join('\n'),
   }));
   const forms = hasForm ? BLOCKS.map((kind) => formItem(kind, before)) : [];
-  return { items: [...forms, ...plain], isIncomplete: false };
+  return [...forms, ...plain];
 };
 
 const isInch = (analysis: Analysis, line: number, { profile }: Configuration): boolean =>
