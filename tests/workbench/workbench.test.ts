@@ -25,6 +25,8 @@ describe('the workbench in a browser', () => {
   beforeAll(async () => {
     source = await mkdtemp(join(tmpdir(), 'blockwright-source-'));
     await writeFile(join(source, 'plate.nc'), program);
+    await writeFile(join(source, 'O0043'), program);
+    await writeFile(join(source, 'NOTES'), 'Tool 1 wants new inserts.\n');
     workbench = await Workbench.open(source);
   });
 
@@ -36,6 +38,14 @@ describe('the workbench in a browser', () => {
   it('knows a .nc file as a CNC program', async () => {
     await workbench.openFile('plate.nc');
     await workbench.waitForText('.statusbar', 'CNC program');
+  });
+
+  it('knows a program without an extension by its first line, and leaves other files alone', async () => {
+    await workbench.openFile('NOTES');
+    await workbench.waitForText('.statusbar', 'Plain Text');
+    await workbench.openFile('O0043');
+    await workbench.waitForText('.statusbar', 'CNC program');
+    await workbench.openFile('plate.nc');
   });
 
   it('colours motion, axis letter and remark differently', async () => {
