@@ -63,19 +63,19 @@ const PLACE_PARAMETERS: readonly Parameter[] = [
     group: 'Where',
     onlyWith: inPatterns('row', 'grid', 'frame'),
   },
-  number('angle', 'Angle', '°', 'Turns the pattern about its place, counter-clockwise.', {
+  number('angle', 'Turned by', '°', 'Turns the whole pattern about its place, counter-clockwise from the X axis.', {
     least: -360,
     most: 360,
     fallback: '0',
     group: 'Where',
     onlyWith: inPatterns('row', 'grid', 'circle', 'frame'),
   }),
-  number('radius', 'Radius', 'mm', 'Half of the bolt circle’s diameter.', {
+  number('radius', 'Circle’s radius', 'mm', 'Radius of the bolt circle: half of the diameter that a drawing gives.', {
     above: 0,
     group: 'Where',
     onlyWith: inPatterns('circle'),
   }),
-  number('start', 'Start', '°', 'Angle of the first hole on the circle: 0 is at X+, 90 at Y+.', {
+  number('start', 'First hole at', '°', 'Angle of the first hole on the circle, counter-clockwise from the X axis: 0 is at X+, 90 at Y+.', {
     least: -360,
     most: 360,
     fallback: '0',
@@ -84,20 +84,20 @@ const PLACE_PARAMETERS: readonly Parameter[] = [
   }),
   number(
     'sweep',
-    'Sweep',
+    'Spread over',
     '°',
-    'From the first hole to the last, counter-clockwise; negative is clockwise. 360 shares out the full circle.',
+    'Angle from the first hole to the last, counter-clockwise; negative is clockwise. 360 shares out the full circle.',
     { least: -360, most: 360, fallback: '360', group: 'Where', onlyWith: inPatterns('circle') },
   ),
 ];
 
 const GROUPS: Readonly<Record<OperationName, string>> = {
-  spot: 'Spot',
+  spot: 'Spot drill',
   drill: 'Drill',
   countersink: 'Countersink',
   counterbore: 'Counterbore',
-  ream: 'Ream',
-  bore: 'Bore',
+  ream: 'Reamer',
+  bore: 'Boring bar',
   tap: 'Tap',
 };
 
@@ -198,7 +198,7 @@ const OPERATIONS_PARAMETER: Parameter = {
   kind: 'choices',
   name: 'operations',
   label: 'Operations',
-  help: 'What is done to all holes, one after the other, with commas between: spot,drill,tap.',
+  help: 'What is done to all holes, one after the other, such as spot,drill,tap.',
   choices: OPERATIONS.map(([value, label]) => ({ value, label })),
   fallback: 'drill',
   group: 'How',

@@ -123,8 +123,8 @@ const circleOf = (values: Values, plan: BlockPlan, counts: readonly number[]): P
   }
   const pitch = anglePitch(count, sweep);
   if (count > 1) {
-    plan.fact('angle-pitch', 'From hole to hole', pitch, '°', 4);
-    plan.fact('chord', 'Straight across', 2 * radius * Math.abs(Math.sin((pitch * Math.PI) / 360)), 'mm');
+    plan.fact('angle-pitch', 'Angle from hole to hole', pitch, '°', 4);
+    plan.fact('chord', 'Distance from hole to hole', 2 * radius * Math.abs(Math.sin((pitch * Math.PI) / 360)), 'mm');
   }
   return { kind: 'circle', count, radius, start: values.number('start') + values.number('angle'), sweep };
 };
