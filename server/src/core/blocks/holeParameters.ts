@@ -75,13 +75,19 @@ const PLACE_PARAMETERS: readonly Parameter[] = [
     group: 'Where',
     onlyWith: inPatterns('circle'),
   }),
-  number('start', 'First hole at', '°', 'Angle of the first hole on the circle, counter-clockwise from the X axis: 0 is at X+, 90 at Y+.', {
-    least: -360,
-    most: 360,
-    fallback: '0',
-    group: 'Where',
-    onlyWith: inPatterns('circle'),
-  }),
+  number(
+    'start',
+    'First hole at',
+    '°',
+    'Angle of the first hole on the circle, counter-clockwise from the X axis: 0 is at X+, 90 at Y+.',
+    {
+      least: -360,
+      most: 360,
+      fallback: '0',
+      group: 'Where',
+      onlyWith: inPatterns('circle'),
+    },
+  ),
   number(
     'sweep',
     'Spread over',
