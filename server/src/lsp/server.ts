@@ -91,7 +91,8 @@ export class Server {
   /** Takes in what the client can do, says what the server can. */
   initialize(params: InitializeParams): InitializeResult {
     this.client = abilitiesOf(params);
-    this.settings.initialize(this.client.hasConfiguration, params.initializationOptions);
+    const { hasConfiguration, registersConfiguration } = this.client;
+    this.settings.initialize(hasConfiguration, registersConfiguration, params.initializationOptions);
     const { workspaceFolders, rootUri } = params;
     this.subprograms.setRoots(workspaceFolders?.map(({ uri }) => uri) ?? (rootUri ? [rootUri] : []));
     return { capabilities: serverCapabilities(this.client), serverInfo: { name: 'blockwright' } };

@@ -1,8 +1,11 @@
-/** The editor's one setting, `blockwright.rules`: code → severity, from whichever way the client tells it. */
+/** The editor's settings below `blockwright`: severities of rules and switches of features, from whichever way the client tells them. */
 import type { Connection } from 'vscode-languageserver';
 import type { RuleSetting } from '../core/machine/configuration.ts';
 
-const SECTION = 'blockwright.rules';
+const ROOT = 'blockwright';
+
+const isObject = (value: unknown): value is Readonly<Record<string, unknown>> =>
+  typeof value === 'object' && value !== null && !Array.isArray(value);
 
 type RuleSettings = Readonly<Record<string, RuleSetting>>;
 
@@ -19,39 +22,62 @@ function ruleSettingsOf(value: unknown): RuleSettings {
   return settings;
 }
 
-const member = (value: unknown, key: string): unknown =>
-  typeof value === 'object' && value !== null ? (value as Record<string, unknown>)[key] : undefined;
-
-/** Where the setting is known from. */
+/** Where the settings are known from. */
 export class EditorSettings {
   private readonly connection: Connection;
-  /** For clients that are not asked: what they told, from `initializationOptions.rules` on. */
-  private told: RuleSettings = {};
+  /** For clients that are not asked: what they told, from `initializationOptions` on. */
+  private told: Readonly<Record<string, unknown>> = {};
   private asks = false;
+  private isToldOfChanges = false;
+  /** Answers of the client by setting and program, until it tells of a change. */
+  private readonly answers = new Map<string, Promise<unknown>>();
 
   constructor(connection: Connection) {
     this.connection = connection;
   }
 
-  /** `asks` is true for a client that answers `workspace/configuration`. */
-  initialize(asks: boolean, initializationOptions: unknown): void {
+  /** `asks` is true for a client that answers `workspace/configuration`, `isToldOfChanges` for one that tells when an answer is another one. */
+  initialize(asks: boolean, isToldOfChanges: boolean, initializationOptions: unknown): void {
     this.asks = asks;
-    this.told = ruleSettingsOf(member(initializationOptions, 'rules'));
+    this.isToldOfChanges = isToldOfChanges;
+    this.told = isObject(initializationOptions) ? initializationOptions : {};
   }
 
   /** Takes what didChangeConfiguration carries; a client that is asked carries nothing that counts. */
   changed(settings: unknown): void {
-    const rules = member(member(settings, 'blockwright'), 'rules');
-    if (rules !== undefined) this.told = ruleSettingsOf(rules);
+    this.answers.clear();
+    const own = isObject(settings) ? settings[ROOT] : undefined;
+    if (isObject(own)) this.told = { ...this.told, ...own };
   }
 
-  /** The setting for one program; empty where the client does not answer. */
+  /** The rules' severities for one program; empty where the client does not answer. */
   async rulesFor(uri: string): Promise<RuleSettings> {
-    if (!this.asks) return this.told;
+    return ruleSettingsOf(await this.valueFor(uri, 'rules'));
+  }
+
+  /** False where `blockwright.<name>` is set to false for a program. A name with a point is one of a group: `inlayHints.helix`. */
+  async isOn(uri: string, name: string): Promise<boolean> {
+    const [group, member] = name.split('.');
+    const value = await this.valueFor(uri, group);
+    return (member !== undefined && isObject(value) ? value[member] : value) !== false;
+  }
+
+  private async valueFor(uri: string, name: string): Promise<unknown> {
+    if (!this.asks) return this.told[name];
+    const key = `${name} ${uri}`;
+    let answer = this.answers.get(key);
+    if (answer === undefined) {
+      answer = this.ask(uri, name);
+      if (this.isToldOfChanges) this.answers.set(key, answer);
+    }
+    return answer;
+  }
+
+  private async ask(uri: string, name: string): Promise<unknown> {
     try {
-      return ruleSettingsOf(await this.connection.workspace.getConfiguration({ scopeUri: uri, section: SECTION }));
+      return await this.connection.workspace.getConfiguration({ scopeUri: uri, section: `${ROOT}.${name}` });
     } catch {
-      return this.told;
+      return this.told[name];
     }
   }
 }
