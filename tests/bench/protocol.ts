@@ -1,42 +1,10 @@
 /** Over stdio: opening, keystrokes, and the same with a thousand findings standing. */
-import { type ChildProcess, spawn } from 'node:child_process';
-import {
-  createMessageConnection,
-  type MessageConnection,
-  StreamMessageReader,
-  StreamMessageWriter,
-} from 'vscode-languageserver/node';
 import { TextDocument } from 'vscode-languageserver-textdocument';
 import { floorOf, median, quantile, row } from './measure.ts';
 import { finishingProgram, seeded } from './program.ts';
-
-interface Session {
-  readonly child: ChildProcess;
-  readonly connection: MessageConnection;
-}
+import { type Session, start, stop } from './session.ts';
 
 const URI = 'file:///bench/finishing.nc';
-
-const start = async (): Promise<Session> => {
-  const child = spawn(process.execPath, ['dist/server.node.js', '--stdio'], { stdio: ['pipe', 'pipe', 'inherit'] });
-  if (child.stdout === null || child.stdin === null) throw new Error('no pipes');
-  const connection = createMessageConnection(
-    new StreamMessageReader(child.stdout),
-    new StreamMessageWriter(child.stdin),
-  );
-  connection.listen();
-  const capabilities = { textDocument: { diagnostic: { dynamicRegistration: false } } };
-  await connection.sendRequest('initialize', { processId: process.pid, rootUri: null, capabilities });
-  await connection.sendNotification('initialized', {});
-  return { child, connection };
-};
-
-const stop = async ({ connection, child }: Session): Promise<void> => {
-  await connection.sendRequest('shutdown');
-  await connection.sendNotification('exit');
-  connection.dispose();
-  child.kill();
-};
 
 let resultId: string | undefined;
 

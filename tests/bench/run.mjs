@@ -11,7 +11,7 @@ const root = fileURLToPath(new URL('../..', import.meta.url));
 const folder = mkdtempSync(join(tmpdir(), 'blockwright-bench-'));
 const wanted = process.argv.slice(2);
 try {
-  for (const part of ['analysis', 'protocol', 'path']) {
+  for (const part of ['analysis', 'protocol', 'requests', 'path']) {
     if (wanted.length > 0 && !wanted.includes(part)) continue;
     const outfile = join(folder, `${part}.js`);
     await build({

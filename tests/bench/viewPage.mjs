@@ -144,7 +144,7 @@ export function frames(lines, rounds) {
     const camera = fitTo({ ...startCamera, view }, SIZE, bounds, { top: 0, left: 0, bottom: 0 });
     const reach = reachOf(bounds, camera);
     const own = (isThin) => {
-      scene.thin(isThin);
+      scene.thin(isThin ? 0 : undefined);
       scene.draw(camera, SIZE, pieces, NOTHING_LIT, reach);
     };
     const placed = libraryCamera(camera, reach);
