@@ -7,11 +7,17 @@ import {
   TextDocumentSyncKind,
 } from 'vscode-languageserver';
 
+/** The blank and the letters of a code's words: there the words of a cycle, an arc or a call are shown. */
+const SIGNATURE_TRIGGERS = [' ', ...'ABCDEFHIJKLPQRSTUVWXYZ'];
+
 /** What the client can do; everything false for a client that says nothing. */
 export interface ClientAbilities {
   /** Pulls findings; otherwise they are pushed. Never both. */
   readonly pullsFindings: boolean;
   readonly refreshesFindings: boolean;
+  /** Asks again for hints between the words, and for lenses, when it is told to. */
+  readonly refreshesHints: boolean;
+  readonly refreshesLenses: boolean;
   readonly showsProgress: boolean;
   readonly hasConfiguration: boolean;
   readonly registersConfiguration: boolean;
@@ -35,6 +41,8 @@ export interface ClientAbilities {
   readonly listsArcRepairs: boolean;
   /** Takes tab stops in the text of a completion. */
   readonly takesTabStops: boolean;
+  /** Marks parts of a signature's label by their columns. */
+  readonly marksPartsOfLabels: boolean;
 }
 
 /** Reads what a client announces. */
@@ -46,6 +54,8 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
   return {
     pullsFindings: textDocument?.diagnostic !== undefined && textDocument.diagnostic !== null,
     refreshesFindings: workspace?.diagnostics?.refreshSupport === true,
+    refreshesHints: workspace?.inlayHint?.refreshSupport === true,
+    refreshesLenses: workspace?.codeLens?.refreshSupport === true,
     showsProgress: window?.workDoneProgress === true,
     hasConfiguration: workspace?.configuration === true,
     registersConfiguration: workspace?.didChangeConfiguration?.dynamicRegistration === true,
@@ -61,6 +71,8 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     hasBlockForm: says('blockForm'),
     listsArcRepairs: says('arcRepairs'),
     takesTabStops: textDocument?.completion?.completionItem?.snippetSupport === true,
+    marksPartsOfLabels:
+      textDocument?.signatureHelp?.signatureInformation?.parameterInformation?.labelOffsetSupport === true,
   };
 }
 
@@ -71,6 +83,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     textDocumentSync: { openClose: true, change: TextDocumentSyncKind.Incremental },
     hoverProvider: true,
     completionProvider: { triggerCharacters: ['#'] },
+    signatureHelpProvider: { triggerCharacters: SIGNATURE_TRIGGERS },
     documentSymbolProvider: true,
     foldingRangeProvider: true,
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },

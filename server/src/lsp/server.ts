@@ -1,5 +1,6 @@
 /** The language server: what lives as long as it does, and how documents, settings and runs are tied together. */
 import {
+  CodeLensRefreshRequest,
   type Connection,
   type Diagnostic,
   DidChangeConfigurationNotification,
@@ -164,7 +165,15 @@ export class Server {
   /** The same for all open programs, after settings or a shop's file have changed. */
   async configureAll(): Promise<void> {
     await Promise.all([...this.programs.all()].map((program) => this.configure(program)));
+    void this.refreshShown();
     await this.refresh();
+  }
+
+  /** Has hints and lenses asked for again that were shown. */
+  private async refreshShown(): Promise<void> {
+    const { refreshesHints, refreshesLenses } = this.client;
+    if (refreshesHints) await this.connection.languages.inlayHint.refresh().catch(() => undefined);
+    if (refreshesLenses) await this.connection.sendRequest(CodeLensRefreshRequest.type).catch(() => undefined);
   }
 
   /** Has findings that were pulled pulled again. */
@@ -175,7 +184,9 @@ export class Server {
 
   private runAgain(program: Program, wasTold: boolean): void {
     this.runs.start(program);
-    if (wasTold) void this.refresh();
+    if (!wasTold) return;
+    void this.refreshShown();
+    void this.refresh();
   }
 
   /** What is wrong with an open shop's file, without what the client finds by the schema itself. */

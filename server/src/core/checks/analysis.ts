@@ -427,6 +427,11 @@ export class Analysis {
     return this.flow?.timesBackAt(chunk, line - this.firstLines[chunk.index]) ?? 0;
   }
 
+  /** How often a program of this text was called, repeats counted. */
+  timesCalled(number: number): number {
+    return this.flow?.called.get(number) ?? 0;
+  }
+
   /** Programs, sequence numbers and loops as they are written. */
   get layout(): ProgramLayout {
     return this.source.layout;

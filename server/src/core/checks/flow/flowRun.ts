@@ -65,8 +65,8 @@ export class FlowRun implements Follower {
   readonly runner: ChunkRunner;
   readonly host: SubprogramHost | undefined;
   readonly limits: RunLimits;
-  /** Program numbers that were called in the program's own text. */
-  readonly called = new Set<number>();
+  /** Program numbers that were called in the program's own text, with how often. */
+  readonly called = new Map<number, number>();
   /** Why the run ended before the program did. */
   stop: FlowStop | undefined;
   private movesBefore: number;

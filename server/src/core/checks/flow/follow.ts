@@ -39,7 +39,7 @@ export interface Follower {
   readonly limits: { readonly depth: number };
   /** Undefined while passages are run again. */
   readonly watch: LoopWatch | undefined;
-  readonly called: Set<number>;
+  readonly called: Map<number, number>;
   readonly isProgramOver: boolean;
   headState(): HeadState;
   stopAt(stop: FlowStop): void;
@@ -167,7 +167,8 @@ const calleeOf = (
   for (const source of [point.source, run.source]) {
     const unit = source.layout.unitOfNumber(number);
     if (unit === undefined) continue;
-    if (source.isMain) run.called.add(number);
+    // Calls are counted when they are carried out first, not when their passage is run again.
+    if (source.isMain) run.called.set(number, (run.called.get(number) ?? 0) + (run.watch === undefined ? 0 : 1));
     return { source, line: unit.firstLine };
   }
   const found = run.host?.lookup(number) ?? 'absent';
