@@ -8,16 +8,12 @@ import {
   DocumentDiagnosticReportKind,
   type DocumentSymbol,
   type FoldingRange,
-  type Hover,
   LSPErrorCodes,
-  MarkupKind,
-  Range,
   ResponseError,
   type SymbolInformation,
 } from 'vscode-languageserver';
 import { type FirstShopFile, firstShopFile, type ProgramTools, toolChangesOf } from '../core/features/firstShopFile.ts';
 import { type Folding, foldings } from '../core/features/folding.ts';
-import { hoverAt } from '../core/features/hover.ts';
 import { outlineOf } from '../core/features/outline.ts';
 import { pathMoveAt } from '../core/features/pathMove.ts';
 import { isPathMoveRequest, type PathMove } from '../core/geometry/pathRequestMove.ts';
@@ -27,6 +23,7 @@ import { CodeActions } from './codeActions.ts';
 import { codeLensesOf } from './codeLens.ts';
 import { listenToCompletion } from './completion.ts';
 import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
+import { listenToHover } from './hover.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { pathDrawing } from './pathDrawing.ts';
 import { answerPathRequest } from './pathHandover.ts';
@@ -42,13 +39,15 @@ import {
 } from './protocol.ts';
 import type { Server } from './server.ts';
 import { pathBelow } from './shopFiles.ts';
+import { listenToSignatureHelp } from './signatureHelp.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handlers. */
 export function listenToRequests(connection: Connection, server: Server): void {
   connection.languages.diagnostics.on((params, token) => findings(server, params, token));
-  connection.onHover((params, token) => hover(server, params, token));
+  listenToHover(connection, server);
   listenToCompletion(connection, server);
+  listenToSignatureHelp(connection, server);
   connection.onDocumentSymbol((params, token) => symbols(server, params, token));
   connection.onFoldingRanges((params, token) => folding(server, params, token));
   connection.onCodeAction(async (params, token) => {
@@ -137,20 +136,6 @@ async function findings(server: Server, params: unknown, token: CancellationToke
     return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
   }
   return { kind: DocumentDiagnosticReportKind.Full, resultId, items };
-}
-
-async function hover(server: Server, params: unknown, token: CancellationToken): Promise<Hover | null> {
-  const { line, character } = positionOf(params);
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
-  lineWithin(line, program.analysis.lineCount);
-  const column = Math.min(character, program.analysis.lineText(line).length);
-  const found = hoverAt(program.analysis, program.configuration, line, column);
-  if (!found) return null;
-  return {
-    contents: { kind: MarkupKind.Markdown, value: found.markdown },
-    range: Range.create(line, found.column, line, found.endColumn),
-  };
 }
 
 async function symbols(

@@ -22,7 +22,7 @@ export const cycleItems = (place: CompletionPlace): WordItem[] => {
   const last = lastCycle(place.analysis, place.line, place.mode(Mode.tool));
   const items: WordItem[] = [];
   for (const { letter, meaning, isNeeded } of words) {
-    if (!isNeeded || place.has(letter) || isKept(place, letter)) continue;
+    if (!isNeeded || place.has(letter) || holdsFromBefore(place, letter)) continue;
     const feed = letter === 'F' && isTapping(cycle) ? tappingFeed(place) : undefined;
     const text = last === undefined ? undefined : lastWord(place, last, letter);
     if (feed !== undefined) items.push(feed);
@@ -44,8 +44,8 @@ const together = (items: readonly WordItem[]): WordItem => ({
   kind: 'word',
 });
 
-/** True for a word that holds from the block before. */
-const isKept = (place: CompletionPlace, letter: string): boolean => {
+/** True for a word of the active cycle that holds from an earlier block, or is written in this one. */
+export const holdsFromBefore = (place: CompletionPlace, letter: string): boolean => {
   const third = 'XYZ'[place.plane.third];
   const field = { R: Mode.cycleRetract, [third]: Mode.cycleDepth, Q: Mode.cyclePeck, P: Mode.cycleDwell }[letter];
   return field !== undefined && !Number.isNaN(place.mode(field));

@@ -31,6 +31,7 @@ export class CompletionPlace {
   readonly text: string;
   /** Undefined where nothing of a program can be meant: in remarks, inside a word, inside an expression. */
   readonly typed: Typed | undefined;
+  readonly isInRemark: boolean;
   #block: Block | undefined;
   #before: MachineState | undefined;
   #after: MachineState | undefined;
@@ -42,7 +43,8 @@ export class CompletionPlace {
     const text = analysis.lineText(line);
     this.text = text.slice(0, column);
     const isInside = /^[\w.#[<=-]/.test(text.slice(column));
-    this.typed = isInside || isInRemark(this.text, configuration.profile.remarks) ? undefined : typedIn(this.text);
+    this.isInRemark = endsInRemark(this.text, configuration.profile.remarks);
+    this.typed = isInside || this.isInRemark ? undefined : typedIn(this.text);
   }
 
   /** True if the run comes to the block; elsewhere nothing is known of the machine. */
@@ -126,7 +128,7 @@ export class CompletionPlace {
 }
 
 /** True if the end of `text` lies in a remark. */
-const isInRemark = (text: string, remarks: Configuration['profile']['remarks']): boolean => {
+const endsInRemark = (text: string, remarks: Configuration['profile']['remarks']): boolean => {
   if (remarks.slashes && /^\s*\/\//.test(text)) return true;
   const bare = remarks.brackets ? text.replace(/\([^)]*\)/g, '') : text;
   return (remarks.brackets && bare.includes('(')) || (remarks.semicolon && bare.includes(';'));

@@ -28,7 +28,7 @@ export const isCycle = (code: number): boolean =>
 /** True for a cycle that taps. */
 export const isTapping = (code: number): boolean => TAPPING.includes(code);
 
-/** The words of a cycle, an arc or a plain call (M98) under a profile and a plane (17, 18, 19); undefined for other codes. */
+/** The words of a cycle or an arc (G number × 10) under a profile and a plane (17, 18, 19); undefined for other codes. */
 export const wordsOfCode = (profile: ControlProfile, code: number, plane: number): readonly CodeWord[] | undefined => {
   if (isCycle(code)) return cycleWords(profile, code, plane);
   if (code === 20 || code === 30) return arcWords(profile, plane);
@@ -73,10 +73,10 @@ const arcWords = (profile: ControlProfile, plane: number): CodeWord[] => {
   return [
     free(name(across), `${name(across)} of the end`),
     free(name(along), `${name(along)} of the end`),
-    free(name(third), `${name(third)} of the end: makes a helix of it`),
     free('IJK'[across], `centre in ${name(across)}, from the start (G90.1: from zero)`),
     free('IJK'[along], `centre in ${name(along)}, from the start (G90.1: from zero)`),
     free('R', 'radius in the place of the centre; minus: the arc of more than half a turn'),
+    free(name(third), `${name(third)} of the end: makes a helix of it`),
     ...(profile.turns.letter === 'none' ? [] : [free(profile.turns.letter, turns)]),
     free('F', 'feed along the path'),
   ];

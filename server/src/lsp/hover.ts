@@ -1,0 +1,24 @@
+/** What stands under the pointer. */
+import { type Connection, MarkupKind, Range } from 'vscode-languageserver';
+import { hoverAt } from '../core/features/hover.ts';
+import { lineWithin, positionOf } from './params.ts';
+import type { Server } from './server.ts';
+import { upToDate } from './upToDate.ts';
+
+/** Answers what a word, a variable or a block does. */
+export function listenToHover(connection: Connection, server: Server): void {
+  connection.onHover(async (params, token) => {
+    const { line, character } = positionOf(params);
+    const program = await upToDate(server, params, token);
+    if (!program) return null;
+    const { analysis, configuration } = program;
+    lineWithin(line, analysis.lineCount);
+    const column = Math.min(character, analysis.lineText(line).length);
+    const found = hoverAt(analysis, configuration, line, column);
+    if (!found) return null;
+    return {
+      contents: { kind: MarkupKind.Markdown, value: found.markdown },
+      range: Range.create(line, found.column, line, found.endColumn),
+    };
+  });
+}
