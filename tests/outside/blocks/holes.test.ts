@@ -25,6 +25,7 @@ describe('a tapped blind hole', () => {
       operations: 'drill,tap',
       'tap.tool-number': 2,
       'tap.thread': 'M6',
+      'tap.holder': 'synchronised',
       'tap.depth': 12,
       'tap.speed': 300,
       speed: 1200,

@@ -7,7 +7,7 @@ import { PROFILES } from '../../../server/src/core/machine/profile.ts';
 import { contextUnder, runBlock } from '../../harness/blocks.ts';
 
 const factOf = (name: string, raw: Record<string, string | number>): string | undefined =>
-  runBlock('tapping', { depth: 20, ...raw }).facts.find((fact) => fact.name === name)?.text;
+  runBlock('tapping', { depth: 20, holder: 'synchronised', ...raw }).facts.find((fact) => fact.name === name)?.text;
 
 // Feed of a tap = speed × pitch, in inches speed / threads an inch: any machining handbook.
 describe('feed by speed and pitch', () => {
@@ -17,7 +17,7 @@ describe('feed by speed and pitch', () => {
     ['M12', 200, 350],
     ['M16', 150, 300],
   ])('%s at %i rev/min', (thread, speed, feed) => {
-    const { moves } = runBlock('tapping', { thread, speed, depth: 20 });
+    const { moves } = runBlock('tapping', { thread, speed, depth: 20, holder: 'synchronised' });
     expect(moves.filter(({ kind }) => kind === 'line').map((move) => move.feed)).toEqual([feed, feed]);
   });
 
@@ -27,7 +27,11 @@ describe('feed by speed and pitch', () => {
     ['1/2-13 UNC', 260, 'F20'],
     ['#10-32 UNF', 640, 'F20'],
   ])('%s at %i rev/min in inches a minute', (thread, speed, word) => {
-    const { lines } = runBlock('tapping', { thread, speed, depth: 20 }, contextUnder(PROFILES.iso, 'inch'));
+    const { lines } = runBlock(
+      'tapping',
+      { thread, speed, depth: 20, holder: 'synchronised' },
+      contextUnder(PROFILES.iso, 'inch'),
+    );
     expect(lines.find((line) => line.includes('G84'))).toMatch(new RegExp(`${word}$`));
   });
 });

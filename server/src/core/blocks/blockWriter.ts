@@ -23,6 +23,9 @@ export const formatLength = (value: number, inch: boolean): string => {
 export const roundLength = (value: number, inch: boolean): number =>
   inch ? Number((value / 25.4).toFixed(INCH_PLACES)) * 25.4 : Number(value.toFixed(MM_PLACES));
 
+/** Coolants by their names, as `EntryState` has them. */
+const COOLANT_BITS: Readonly<Record<string, number>> = { none: 0, mist: 1, flood: 2 };
+
 /** A feed rounded down to what people write: whole mm/min from 10 on, else tenths; tenths and hundredths in inches. mm/min in and out. */
 export const roundFeed = (feed: number, inch: boolean): number => {
   const factor = inch ? 25.4 : 1;
@@ -42,6 +45,8 @@ export interface Section {
   /** rev/min. */
   readonly speed: number;
   readonly hand?: 'right' | 'left';
+  /** The work behind it starts the spindle by itself: here it stands. */
+  readonly startsSpindle?: boolean;
   /** Where the tool goes first, at the height it is safe at. */
   readonly at: Place;
   /** Safe level, mm. */
@@ -64,15 +69,22 @@ export class BlockWriter {
   speed: number | undefined;
   /** M3 or M4 as written last. */
   spindle: number | undefined;
+  /** Coolant that is on, as `EntryState` has it; undefined where nobody knows. */
+  #coolant: number | undefined;
+  /** Coolant that the block runs with. */
+  readonly #wantedCoolant: number | undefined;
   /** A tool was changed. */
   changedTool = false;
 
-  constructor(context: BlockContext) {
+  /** `coolant`: what the block runs with; undefined: what is on before it. */
+  constructor(context: BlockContext, coolant?: string) {
     this.context = context;
     this.profile = context.configuration.profile;
     this.inch = context.entry.units === 'inch';
     this.#number = context.firstNumber;
     this.#height = context.entry.height;
+    this.#coolant = context.entry.coolant;
+    this.#wantedCoolant = coolant === undefined ? context.entry.coolant : COOLANT_BITS[coolant];
   }
 
   /** The height that the tip is known to be at, mm. */
@@ -207,32 +219,59 @@ export class BlockWriter {
   }
 
   /** Begins a tool's part: tool change where asked for, first place at a safe height, speed, safe level. */
-  section({ toolNumber, description, speed, hand = 'right', at, retract }: Section): void {
+  section({ toolNumber, description, speed, hand = 'right', startsSpindle = false, at, retract }: Section): void {
     const place: readonly (readonly [string, number])[] = [
       ['X', at[0]],
       ['Y', at[1]],
     ];
     const start: Word[] = [['S', speed], hand === 'left' ? 'M4' : 'M3'];
+    const isStanding = toolNumber !== undefined || (this.spindle ?? this.context.entry.spindle) === 5;
     if (toolNumber !== undefined) {
       // At an unknown height the tool is at a safe place, which may be higher; it is moved only where it is known to be low.
       if (this.#height !== undefined && this.#height < retract) this.rapid(['Z', retract]);
+      this.coolantOff();
       this.block('M5');
       // Not every machine goes up by itself to change a tool.
       this.block('G91', 'G28', 'Z0.');
       this.block('G90');
       this.changeTool(toolNumber, description);
-      this.block(...start);
+      if (!startsSpindle) this.block(...start);
       this.rapid(...place);
       const row = this.context.configuration.tools.find(({ number }) => number === toolNumber);
       this.block('G43', ['Z', retract], ['H', row?.lengthOffset ?? toolNumber]);
+      this.coolantOn();
       return;
     }
-    this.block(...start);
+    if (!startsSpindle) this.block(...start);
+    else if (!isStanding) this.block('M5');
     // Known to be low: up first. At an unknown height the tool is at a safe place, and goes over the hole there.
     const isLow = this.#height !== undefined && this.#height < retract;
     if (isLow) this.rapid(['Z', retract]);
     this.rapid(...place);
     if (!isLow) this.rapid(['Z', retract]);
+    this.coolantOn();
+  }
+
+  /** Turns on the coolant that the block runs with; nothing where it is on already. */
+  coolantOn(): void {
+    this.#setCoolant(this.#wantedCoolant);
+  }
+
+  /** Turns off what coolant is on. */
+  coolantOff(): void {
+    if ((this.#coolant ?? 0) !== 0) this.#setCoolant(0);
+  }
+
+  #setCoolant(wanted: number | undefined): void {
+    if (wanted === undefined || wanted === this.#coolant) return;
+    const before = this.#coolant ?? 0;
+    // M9 is the only code that turns one off, and it turns off both.
+    const isCleared = wanted === 0 || (before & ~wanted) > 0;
+    if (isCleared) this.block('M9');
+    const missing = isCleared ? wanted : wanted & ~before;
+    if ((missing & COOLANT_BITS.mist) > 0) this.block('M7');
+    if ((missing & COOLANT_BITS.flood) > 0) this.block('M8');
+    this.#coolant = wanted;
   }
 
   /**
@@ -243,6 +282,7 @@ export class BlockWriter {
     const { entry } = this.context;
     const own: string[] = [];
     if (this.#height !== end) this.rapid(['Z', end]);
+    if (this.#coolant !== undefined) this.#setCoolant(entry.coolant ?? 0);
     const isFeedKnown = entry.feed !== undefined && entry.feedMode !== 93;
     if (this.feed !== undefined && !isFeedKnown) own.push('F');
     this.#restoreSpindle(own);
@@ -262,7 +302,10 @@ export class BlockWriter {
     if (words.length > 0) this.block(...words, ...(this.feed === undefined ? [] : perTurn));
     if (entry.motion > 0 && !(straight && isFeedKnown && entry.feedMode === 94 && entry.distance === 90))
       this.remark('G0 IS NOW ON');
-    if (own.length > 0) this.remark(`${own.join(' AND ')} ${own.length > 1 ? 'ARE' : 'IS'} NOW THIS BLOCK'S`);
+    if (own.length > 0)
+      this.remark(
+        `${own.join(' AND ')} ${own.length > 1 ? 'STAY' : 'STAYS'} AS SET IN THIS BLOCK: GIVE ${own.length > 1 ? 'THEM' : 'IT'} AGAIN`,
+      );
   }
 
   #restoreSpindle(own: string[]): void {
@@ -276,7 +319,7 @@ export class BlockWriter {
     if (entry.speed !== this.speed || (this.spindle !== entry.spindle && !isStopped)) {
       this.block(['S', entry.speed], ...(isStopped ? [] : [`M${entry.spindle}`]));
     }
-    if (entry.spindle === 5) this.block('M5');
+    if (entry.spindle === 5 && this.spindle !== 5) this.block('M5');
   }
 }
 

@@ -152,7 +152,7 @@ const checkTap = (tap: AnyTap): void => {
     const block = tracedBlock('clear-tap', rawOf(tap, form), context);
     const ways = waysOf(block);
     must(ways.length === Math.ceil(tap.length / tap.stage - 1e-9), 'number of stages');
-    must(block.lines.filter((line) => / ?M1$/.test(line)).length === ways.length - 1, 'a stop between stages');
+    must(block.lines.filter((line) => / ?M0$/.test(line)).length === ways.length - 1, 'a stop between stages');
     for (const [stage, way] of ways.entries()) {
       checkReach(tap, way);
       checkStage(tap, way, stage, grid);
@@ -213,11 +213,35 @@ describe('a broken M6', () => {
       'G0 Z10.',
       'M5',
       '( BLOW OUT AND LOOK )',
-      'M1',
+      'M0',
       'S4244 M3',
       '( STAGE 2 OF 2 DOWN TO Z-6. )',
       'G0 Z2.',
       'G0 Z10.',
+    ]);
+  });
+
+  it('stops by M1 where that is asked for', () => {
+    const { lines } = runBlock('clear-tap', { ...M6, stop: 'optional' });
+    expect(lines.filter((line) => /^M[01]$/.test(line))).toEqual(['M1']);
+    expect(block.lines.filter((line) => /^M[01]$/.test(line))).toEqual(['M0']);
+  });
+
+  it('runs without flood, and gives the program’s own back', () => {
+    const alone = contextUnder(PROFILES.iso);
+    const flooded = { ...alone, entry: { ...alone.entry, coolant: 2 } };
+    const codes = ({ lines }: { lines: readonly string[] }) => lines.filter((line) => /^M[789]$/.test(line));
+    expect(codes(runBlock('clear-tap', M6, flooded))).toEqual(['M9', 'M8']);
+    expect(codes(runBlock('clear-tap', { ...M6, coolant: 'mist' }, flooded))).toEqual([
+      'M9',
+      'M7',
+      'M9',
+      'M7',
+      'M9',
+      'M8',
+    ]);
+    expect(makeBlock('clear-tap', { ...M6, coolant: 'flood' }).problems.map(({ parameter }) => parameter)).toEqual([
+      'coolant',
     ]);
   });
 

@@ -3,7 +3,16 @@ import type { Thread } from '../reference/threadName.ts';
 import type { BlockKind } from './blockKind.ts';
 import { CUTTING_SPEEDS, cautionsOf, chipLoadsFor, judgeCutter, judgeSpeeds } from './clearTapAdvice.ts';
 import { factsOfStages, stagesOf, writeStages } from './clearTapStages.ts';
-import { CENTRE_PARAMETERS, CLEARANCE, levelsOf, number, RETRACT, SPEED_AND_FEED, TOP } from './commonParameters.ts';
+import {
+  CENTRE_PARAMETERS,
+  CLEARANCE,
+  choice,
+  levelsOf,
+  number,
+  RETRACT,
+  SPEED_AND_FEED,
+  TOP,
+} from './commonParameters.ts';
 import { feedFor, spindleSpeed } from './cuttingData.ts';
 import { FORM, turnFormOf } from './formsOfTurns.ts';
 import { CORNER_RADIUS, CUTTER, centreFeed, cutterOf, FEED_AT, type HelixCutter } from './helixCutter.ts';
@@ -59,6 +68,15 @@ const HOW_PARAMETERS: readonly Parameter[] = [
     fallback: '1',
     group: 'How',
   }),
+  choice(
+    'stop',
+    'Stop between stages',
+    'Always (M0), or optional (M1), which the control passes over unless its switch is on.',
+    [
+      ['always', 'Always (M0)'],
+      ['optional', 'Optional (M1)'],
+    ],
+  ),
   number('air-turns', 'Turns in the air', '', 'Turns above the fracture before it begins to cut, since it is jagged.', {
     whole: true,
     least: 1,
@@ -66,13 +84,18 @@ const HOW_PARAMETERS: readonly Parameter[] = [
     fallback: '3',
     group: 'How',
   }),
-  { ...FORM, group: 'How' },
-];
+  FORM,
+].map((parameter): Parameter => ({ ...parameter, group: 'How' }));
 
 const SPEEDS: readonly Parameter[] = SPEED_AND_FEED.map((parameter) =>
   parameter.name === 'material'
     ? { ...parameter, help: 'What the part is of. It changes nothing here: the tap is harder than any.' }
-    : parameter,
+    : parameter.name === 'coolant'
+      ? {
+          ...parameter,
+          help: 'Mist (M7) where that is the air blast, or none (M9). Never flood: a cutter in hardened steel cracks of it. Left out: none, where flood is on before the block.',
+        }
+      : parameter,
 );
 
 export const clearTap: BlockKind = {
@@ -120,6 +143,7 @@ const planClearing = (values: Values, plan: BlockPlan): WriteBody | undefined =>
   const turns = ways.reduce((sum, way) => sum + way.turns + way.levelTurns, 0);
   const form = turnFormOf(values, plan, turns);
   plan.caution(...cautionsOf(plan, thread.diameter));
+  chooseCoolant(values, plan);
   const [centre] = writtenCentres(values, plan);
   const { top, retract } = levelsOf(values);
   plan.endHeight = retract;
@@ -130,6 +154,18 @@ const planClearing = (values: Values, plan: BlockPlan): WriteBody | undefined =>
     writer.section({ toolNumber, description: row?.description ?? '', speed, hand, at: centre, retract });
     writeStages(writer, values, { form, centre, ways, wallFeed, speed, hand });
   };
+};
+
+/** No flood on a hot cutter in hardened steel (common practice, no source): the program's own is turned off. */
+const chooseCoolant = (values: Values, plan: BlockPlan): void => {
+  const coolant = values.optionalText('coolant');
+  if (coolant === 'flood')
+    plan.problem(
+      'coolant',
+      'Flood quenches the hot edges in the hardened tap, and they crack. Set coolant to none and blow air, or to mist where M7 is the air blast.',
+    );
+  const on = plan.context.entry.coolant ?? 0;
+  if (coolant === undefined && (on & 2) > 0) plan.coolant = (on & 1) > 0 ? 'mist' : 'none';
 };
 
 /** Radius that the centre goes round on, rounded down so that the cutter never comes beyond; undefined, with a problem, where it does not fit. */

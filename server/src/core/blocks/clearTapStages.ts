@@ -78,7 +78,7 @@ export const writeStages = (writer: BlockWriter, values: Values, work: StageWork
   const { form, centre, ways, wallFeed, speed, hand } = work;
   const { clearance, retract } = levelsOf(values);
   ways.forEach((way, stage) => {
-    if (stage > 0) lookIn(writer, speed, hand);
+    if (stage > 0) lookIn(writer, values.text('stop') === 'optional' ? 'M1' : 'M0', speed, hand);
     writer.remark(`STAGE ${stage + 1} OF ${ways.length} DOWN TO Z${said(writer, way.to)}`);
     writer.rapid(['Z', Math.max(clearance, way.from)]);
     // Straight down in the open hole, at feed all the same: nobody knows what stands in it.
@@ -90,10 +90,12 @@ export const writeStages = (writer: BlockWriter, values: Values, work: StageWork
 
 const said = ({ inch }: BlockWriter, length: number): string => formatLength(length / (inch ? 25.4 : 1), inch);
 
-/** Between stages the spindle stands: an optional stop is for a hand with an air gun and an eye at the hole. */
-const lookIn = (writer: BlockWriter, speed: number, hand: 'right' | 'left'): void => {
+/** Between stages the spindle stands: the stop is for a hand with an air gun and an eye at the hole. */
+const lookIn = (writer: BlockWriter, stop: 'M0' | 'M1', speed: number, hand: 'right' | 'left'): void => {
+  writer.coolantOff();
   writer.block('M5');
   writer.remark('BLOW OUT AND LOOK');
-  writer.block('M1');
+  writer.block(stop);
   writer.block(['S', speed], hand === 'left' ? 'M4' : 'M3');
+  writer.coolantOn();
 };

@@ -86,10 +86,26 @@ const FEED = number('feed', 'Feed', 'mm/min', 'Feed. Left out: from the chip loa
   group: 'Speed and feed',
 });
 
+/** As the program has it where nothing is given. */
+export const COOLANT: Parameter = {
+  ...choice(
+    'coolant',
+    'Coolant',
+    'Flood (M8), mist (M7) or none (M9), from the first safe height on. Left out: as it is on before the block.',
+    [
+      ['flood', 'Flood (M8)'],
+      ['mist', 'Mist (M7)'],
+      ['none', 'None'],
+    ],
+    '',
+  ),
+  group: 'Speed and feed',
+};
+
 /** Tool number, material, spindle speed or cutting speed. */
 export const SPEED_PARAMETERS: readonly Parameter[] = [TOOL_NUMBER, MATERIAL, SPEED, CUTTING_SPEED];
-/** The same with the feed. */
-export const SPEED_AND_FEED: readonly Parameter[] = [...SPEED_PARAMETERS, FEED];
+/** The same with feed and coolant. */
+export const SPEED_AND_FEED: readonly Parameter[] = [...SPEED_PARAMETERS, FEED, COOLANT];
 
 /** One centre; `centre` and `at` are the same. */
 export const CENTRE_PARAMETERS: readonly Parameter[] = [

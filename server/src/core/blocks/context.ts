@@ -26,6 +26,8 @@ export interface EntryState {
   readonly speed: number | undefined;
   /** 3, 4, 5; 0 while none was given. */
   readonly spindle: number;
+  /** Coolant that is on: 1 mist (M7), 2 flood (M8), 3 both, 0 none; left out where nobody knows. */
+  readonly coolant?: number;
   /** Height over the work's zero, mm; undefined where it is not known. */
   readonly height: number | undefined;
   /** G number × 10 of the work offset that the program chose, 10000 + P for G54.1 P; left out where it chose none. */
@@ -128,6 +130,7 @@ export const contextAt = (
       feed: known(modes[Mode.feed]),
       speed: modes[Mode.speedMode] === 97 ? known(modes[Mode.speed]) : undefined,
       spindle: modes[Mode.spindle],
+      coolant: modes[Mode.coolant],
       height: Number.isNaN(position[2]) ? undefined : position[2],
       ...((modes[Mode.given] & Given.offset) === 0 ? {} : { offset: modes[Mode.offset] }),
       pathControl: modes[Mode.pathControl],

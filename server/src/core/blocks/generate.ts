@@ -60,7 +60,10 @@ export const generateBlock = (
   }
   const write = isReadable ? kind.plan(values, plan) : undefined;
   const marked = ownValues(kind.parameters, all);
-  const lines = write === undefined || plan.problems.length > 0 ? undefined : writeBlock(kind, marked, plan, write);
+  const lines =
+    write === undefined || plan.problems.length > 0
+      ? undefined
+      : writeBlock(kind, marked, plan, write, values.optionalText('coolant'));
   if (lines !== undefined) plan.problems.push(...prove(kind, lines, plan));
   return {
     lines: plan.problems.length > 0 ? undefined : lines,
@@ -77,8 +80,9 @@ const writeBlock = (
   raw: RawValues,
   plan: BlockPlan,
   write: (writer: BlockWriter) => void,
+  coolant: string | undefined,
 ): string[] => {
-  const writer = new BlockWriter(plan.context);
+  const writer = new BlockWriter(plan.context, kind.isPart === true ? undefined : (plan.coolant ?? coolant));
   if (kind.isPart === true) {
     write(writer);
     return writer.lines;

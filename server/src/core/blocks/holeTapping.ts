@@ -41,7 +41,14 @@ export const planTap = (
   const thread = own.optionalThread('thread');
   if (thread === undefined) plan.problem('tap.thread', 'The thread is missing. Give it by name, such as M6.');
   const depth = needed(own, plan, 'tap', 'depth', 'The depth of full thread');
-  if (thread === undefined || depth === undefined) return undefined;
+  const holder = own.optionalText('holder');
+  if (holder === undefined) {
+    plan.problem(
+      'tap.holder',
+      'What holds the tap is missing, and in another holder than the block is for it breaks. Give synchronised, float or reversing, or write the holder into the tool table.',
+    );
+  }
+  if (thread === undefined || depth === undefined || holder === undefined) return undefined;
   const operation = planTappingOperation(own, plan, levels, 'tap.');
   if (operation === undefined) return undefined;
   const blind = operation.hole?.fullDepth ?? operation.reach + BOTTOM_PITCHES * thread.pitch;
@@ -76,6 +83,7 @@ export const tapWork = (
     description: operation.description,
     speed: operation.speed,
     hand: operation.hand,
+    startsSpindle: operation.startsSpindle,
     width: thread.diameter,
     bottom: operation.lowest,
     safe: operation.endHeight,

@@ -43,6 +43,8 @@ export interface HoleWork {
   /** rev/min. */
   readonly speed: number;
   readonly hand?: 'right' | 'left';
+  /** It starts the spindle itself. */
+  readonly startsSpindle?: boolean;
   /** Widest diameter that it leaves. */
   readonly width: number;
   /** Lowest level that is programmed. */

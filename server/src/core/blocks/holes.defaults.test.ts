@@ -27,6 +27,7 @@ describe('what is left out', () => {
     'drill.tool-number': 2,
     'tap.tool-number': 3,
     'tap.thread': 'M8',
+    'tap.holder': 'synchronised',
     material: 'steel',
   };
 
@@ -214,7 +215,15 @@ describe('the tool in the spindle', () => {
 
 describe('with other blocks and units', () => {
   it('drills what a tapping block asks for', () => {
-    const raw = { thread: 'M10', depth: '20', speed: '300', at: '0,0;30,0', hole: 'through', material: 'steel' };
+    const raw = {
+      thread: 'M10',
+      depth: '20',
+      speed: '300',
+      at: '0,0;30,0',
+      hole: 'through',
+      holder: 'synchronised',
+      material: 'steel',
+    };
     const context = contextUnder(DEFAULT_PROFILE);
     const drilling = drillingFor(readValues(tapping.parameters, raw, false).values, context) ?? expect.fail('none');
     const block = makeBlock('holes', drilling, context);

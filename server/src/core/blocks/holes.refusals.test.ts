@@ -276,30 +276,40 @@ const OPERATIONS: readonly Refusal[] = [
     what: 'a tap into the drill’s point',
     parameter: 'drill.depth',
     // 25.5 of full thread and a lead of 3 × 1.5 go to 30.
-    refused: chain('tap', { 'drill.diameter': '', 'tap.thread': 'M10', 'tap.depth': 25.6 }),
-    taken: chain('tap', { 'drill.diameter': '', 'tap.thread': 'M10', 'tap.depth': 25.5 }),
+    refused: chain('tap', {
+      'drill.diameter': '',
+      'tap.thread': 'M10',
+      'tap.holder': 'synchronised',
+      'tap.depth': 25.6,
+    }),
+    taken: chain('tap', { 'drill.diameter': '', 'tap.thread': 'M10', 'tap.holder': 'synchronised', 'tap.depth': 25.5 }),
     says: 'the tap breaks',
   },
   {
     what: 'a hole as wide as the thread',
     parameter: 'drill.diameter',
-    refused: chain('tap', { 'tap.thread': 'M10', 'tap.depth': 20 }),
-    taken: chain('tap', { 'tap.thread': 'M10', 'tap.depth': 20, 'drill.diameter': 9 }),
+    refused: chain('tap', { 'tap.thread': 'M10', 'tap.holder': 'synchronised', 'tap.depth': 20 }),
+    taken: chain('tap', { 'tap.thread': 'M10', 'tap.holder': 'synchronised', 'tap.depth': 20, 'drill.diameter': 9 }),
     says: 'Take 8.5 mm',
   },
   {
     // 1.299·1.5 = 1.9485 is the whole height.
     what: 'a hole narrower than the thread’s core',
     parameter: 'drill.diameter',
-    refused: chain('tap', { 'tap.thread': 'M10', 'tap.depth': 20, 'drill.diameter': 8.05 }),
-    taken: chain('tap', { 'tap.thread': 'M10', 'tap.depth': 20, 'drill.diameter': 8.06 }),
+    refused: chain('tap', {
+      'tap.thread': 'M10',
+      'tap.holder': 'synchronised',
+      'tap.depth': 20,
+      'drill.diameter': 8.05,
+    }),
+    taken: chain('tap', { 'tap.thread': 'M10', 'tap.holder': 'synchronised', 'tap.depth': 20, 'drill.diameter': 8.06 }),
     says: 'Take 8.5 mm',
   },
   {
     what: 'a tap of no thread',
     parameter: 'tap.thread',
-    refused: chain('tap', { 'tap.depth': 20, 'drill.diameter': 8.5 }),
-    taken: chain('tap', { 'tap.depth': 20, 'drill.diameter': 8.5, 'tap.thread': 'M10' }),
+    refused: chain('tap', { 'tap.depth': 20, 'drill.diameter': 8.5, 'tap.holder': 'float' }),
+    taken: chain('tap', { 'tap.depth': 20, 'drill.diameter': 8.5, 'tap.thread': 'M10', 'tap.holder': 'synchronised' }),
     says: 'such as M6',
   },
 ];
@@ -400,15 +410,25 @@ const CAUTIONS: readonly Caution[] = [
   {
     what: 'little room for chips below the tap',
     parameter: 'drill.depth',
-    told: chain('tap', { 'drill.diameter': '', 'tap.thread': 'M10', 'tap.depth': 23.3 }),
-    silent: chain('tap', { 'drill.diameter': '', 'tap.thread': 'M10', 'tap.depth': 23.2 }),
+    told: chain('tap', { 'drill.diameter': '', 'tap.thread': 'M10', 'tap.holder': 'synchronised', 'tap.depth': 23.3 }),
+    silent: chain('tap', {
+      'drill.diameter': '',
+      'tap.thread': 'M10',
+      'tap.holder': 'synchronised',
+      'tap.depth': 23.2,
+    }),
   },
   {
     what: 'a wide hole for the thread',
     parameter: 'drill.diameter',
     // Half of 1.9485 below 10.
-    told: chain('tap', { 'tap.thread': 'M10', 'tap.depth': 20, 'drill.diameter': 9.03 }),
-    silent: chain('tap', { 'tap.thread': 'M10', 'tap.depth': 20, 'drill.diameter': 9.02 }),
+    told: chain('tap', { 'tap.thread': 'M10', 'tap.holder': 'synchronised', 'tap.depth': 20, 'drill.diameter': 9.03 }),
+    silent: chain('tap', {
+      'tap.thread': 'M10',
+      'tap.holder': 'synchronised',
+      'tap.depth': 20,
+      'drill.diameter': 9.02,
+    }),
   },
 ];
 

@@ -209,6 +209,7 @@ const rawOf = (one: Case): Raw => {
     'bore.cycle': one.cycle,
     'ream.diameter': reamOf(one),
     'tap.thread': one.thread,
+    'tap.holder': 'synchronised',
     'tap.depth': tapDepth(one),
   };
   if (has(one, 'drill')) raw['drill.depth'] = depthOf(one);

@@ -123,7 +123,7 @@ const writeWork = (
   before: HoleWork | undefined,
   places: readonly Place[],
 ): void => {
-  const { toolNumber, description, speed, hand = 'right', safe } = work;
+  const { toolNumber, description, speed, hand = 'right', startsSpindle = false, safe } = work;
   const isSameTool = before !== undefined && before.toolNumber === toolNumber;
   if (toolNumber === undefined || isSameTool) writer.remark(description);
   writer.section({
@@ -131,6 +131,7 @@ const writeWork = (
     description,
     speed,
     hand,
+    startsSpindle,
     at: places[0],
     retract: safe,
   });

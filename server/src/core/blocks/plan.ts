@@ -52,6 +52,8 @@ export class BlockPlan {
   endHeight: number | undefined;
   /** Lowest Z that the tip may reach, mm; checked on the executed path. */
   lowest: number | undefined;
+  /** Coolant that the block runs with, where it cannot be the one given or the program's: `none`. */
+  coolant: string | undefined;
   readonly context: BlockContext;
 
   constructor(context: BlockContext) {

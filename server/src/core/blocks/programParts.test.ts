@@ -48,7 +48,7 @@ describe('a program put together from its parts', () => {
 
 /** A tool's remark and values that each kind of block can be made of. */
 const EXAMPLES: Readonly<Record<string, readonly [tool: string, raw: Raw]>> = {
-  tapping: ['TAP M8', { thread: 'M8', depth: 12, speed: 400, at: '10,10;30,10' }],
+  tapping: ['TAP M8', { thread: 'M8', depth: 12, speed: 400, holder: 'synchronised', at: '10,10;30,10' }],
   'helical-bore': ['END MILL D16 4FL', BORE],
   'helical-boss': ['END MILL D16 4FL', { boss: 20, stock: 40, tool: 16, depth: 6, speed: 2500, feed: 300 }],
   'clear-tap': ['END MILL D3 4FL', { thread: 'M6', tool: 3, 'broken-at': 2, length: 3, speed: 5000, feed: 60 }],

@@ -62,6 +62,8 @@ export const entryLines = ({ entry, configuration }: BlockContext): string[] => 
     lines.push(
       `S${Math.round(entry.speed)} ${entry.spindle >= 3 && entry.spindle <= 5 ? `M${entry.spindle}` : ''}`.trim(),
     );
+  if (((entry.coolant ?? 0) & 1) > 0) lines.push('M7');
+  if (((entry.coolant ?? 0) & 2) > 0) lines.push('M8');
   lines.push(`G${entry.plane} G${entry.distance} G${entry.feedMode} G${entry.retract}`);
   if (entry.pathControl !== undefined && entry.pathControl !== 640) lines.push(`G${entry.pathControl / 10}`);
   if (entry.isOverrideLocked === true) lines.push('M49');
@@ -79,6 +81,7 @@ const PUT_BACK: readonly (readonly [keyof typeof Mode, string])[] = [
   ['retract', 'G98 or G99'],
   ['pathControl', 'G61 or G64'],
   ['offset', 'the work offset'],
+  ['coolant', 'the coolant'],
   ['radiusCompensation', 'radius compensation'],
 ];
 

@@ -60,6 +60,7 @@ export const tapFacts = (
   const fact: BlockPlan['fact'] = (name, ...more) => plan.fact(`${prefix}${name}`, ...more);
   const places = plan.inch ? 4 : 3;
   fact('feed', 'Feed', feeds.in, 'mm/min', places);
+  if (task.feedsPerTurn) fact('feed-a-turn', 'Feed a turn, the pitch', task.thread.pitch, 'mm', places);
   if (task.holder === 'reversing') fact('feed-out', 'Feed out', feeds.out, 'mm/min', places);
   fact('tip', 'Tap’s tip below the top', task.tip, 'mm');
   holeFacts(plan, task, hole, prefix);

@@ -25,11 +25,29 @@ export const TAP_PARAMETERS: readonly Parameter[] = [
     { least: 0.5, most: 12, fallback: '3', group: 'Tool' },
   ),
   yesNo('forming', 'Forming tap', 'The tap presses the thread in and cuts no chip: its drill is wider.'),
-  choice('holder', 'Holder', 'What holds the tap: it decides cycle, feed and clearance.', [
-    ['synchronised', 'Synchronised: the spindle keeps step'],
-    ['float', 'Float: gives along its axis'],
-    ['reversing', 'Self-reversing head'],
-  ]),
+  {
+    // Without a default: a tap in another holder than the block was written for breaks.
+    ...choice(
+      'holder',
+      'Holder',
+      'What the tap is held in, for it breaks in another: synchronised (rigid), float or reversing (a self-reversing head); taken from the tool table where it says.',
+      [
+        ['synchronised', 'Synchronised: the spindle keeps step'],
+        ['float', 'Float: gives along its axis'],
+        ['reversing', 'Self-reversing head'],
+      ],
+      '',
+    ),
+    needed: true,
+  },
+  {
+    ...choice('feed-per', 'Feed per', 'F as feed a minute (G94), or a turn (G95), which is the pitch itself.', [
+      ['minute', 'Minute (G94)'],
+      ['turn', 'Turn (G95)'],
+    ]),
+    group: 'How',
+    onlyWith: { name: 'holder', values: ['synchronised'] },
+  },
   number(
     'infeed-percent',
     'Feed in',
@@ -61,9 +79,15 @@ export const TAP_PARAMETERS: readonly Parameter[] = [
     'How far the tap in a self-reversing head runs on by itself at the bottom, as its maker says.',
     { least: 0, group: 'Tool', onlyWith: WITH_HEAD },
   ),
-  number('free-up', 'Free up', 'mm', 'How much further out the self-reversing head has to go until the tap is free.', {
-    least: 0,
-    group: 'Tool',
-    onlyWith: WITH_HEAD,
-  }),
+  number(
+    'free-up',
+    'Further out',
+    'mm',
+    'How much further out the self-reversing head has to go until the tap is free.',
+    {
+      least: 0,
+      group: 'Tool',
+      onlyWith: WITH_HEAD,
+    },
+  ),
 ];

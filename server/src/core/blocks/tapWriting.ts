@@ -23,18 +23,22 @@ export const writeTappingCycle = (
   places: readonly Place[],
   { clearance, bottom }: TapHeights,
   feed: number,
-  { holder, hand, speed }: TapTask,
+  { holder, hand, speed, thread, feedsPerTurn }: TapTask,
 ): void => {
   const { profile, context } = writer;
   const code = hand === 'left' ? 'G74' : 'G84';
   const prepares = holder === 'synchronised' && profile.synchronisedTappingCode >= 0;
+  // The spindle stands here. A code that prepares the cycle with its own S starts it in step with Z: one that turns already
+  // would have to be stopped first, and not every control does so by itself (common practice, no source).
+  if (feedsPerTurn) writer.block('G95');
   if (prepares) writer.block(`M${profile.synchronisedTappingCode}`, ['S', speed]);
   writer.changedMode('G98', `G${context.entry.retract}`);
   // Verbatim: the depth is where the cycle goes, not where it leaves the tool.
   const depth = writer.word(['Z', bottom]);
-  writer.block('G98', code, ...atPlace(places[0]), depth, ['R', clearance], ['F', feed]);
+  writer.block('G98', code, ...atPlace(places[0]), depth, ['R', clearance], ['F', feedsPerTurn ? thread.pitch : feed]);
   for (const place of places.slice(1)) writer.block(...atPlace(place));
   writer.block('G80');
+  if (feedsPerTurn) writer.block('G94');
   // Where a code prepares it, the spindle stands behind the cycle (common practice, no source): said, so that it is started again.
   if (prepares) writer.block('M5');
 };

@@ -6,7 +6,7 @@ import { drillingFor, tapping } from './tapping.ts';
 
 type Raw = Record<string, string | number>;
 
-const M8: Raw = { thread: 'M8', depth: 16, speed: 500 };
+const M8: Raw = { thread: 'M8', depth: 16, speed: 500, holder: 'synchronised' };
 const HEAD: Raw = { ...M8, holder: 'reversing', ratio: 1.75, 'self-feed': 4, 'free-up': 3 };
 const FLOAT: Raw = { ...M8, holder: 'float', float: 6 };
 const MACHINE = { axes: {}, workOffsets: {} };
@@ -42,10 +42,55 @@ describe('a synchronised holder', () => {
     const lines = (code: number) =>
       runBlock('tapping', M8, contextUnder({ ...PROFILES.iso, synchronisedTappingCode: code })).lines.join('\n');
     expect(lines(29)).toContain('M29 S500\nG98 G84');
+    // The cycle starts the spindle: it stands before, also where nobody knows whether it turns.
+    expect(lines(29)).toMatch(/^M5$/m);
+    expect(lines(29)).not.toContain('M3');
+    expect(lines(-1)).toContain('S500 M3\n');
     expect(lines(29)).toContain('G80\nM5');
     expect(lines(-1)).not.toContain('M29');
     expect(lines(-1)).not.toContain('M5');
     expect(runBlock('tapping', FLOAT).lines.join('\n')).not.toContain('M29');
+  });
+});
+
+describe('the holder', () => {
+  it('must be told: nothing is assumed', () => {
+    const { holder: _, ...open } = M8;
+    expect(refused(open)).toEqual([expect.stringMatching(/^holder: Holder is missing\. What the tap is held in, /)]);
+    const chain = { operations: 'tap', 'tap.thread': 'M8', 'tap.depth': 16, 'tap.speed': 500 };
+    expect(makeBlock('holes', chain).problems.map(({ parameter }) => parameter)).toEqual(['tap.holder']);
+    expect(makeBlock('holes', { ...chain, 'tap.holder': 'float' }).problems).toEqual([]);
+  });
+
+  it('is that of the tool table or the shop’s file where they have one', () => {
+    const { holder: _, ...open } = M8;
+    const shop = contextUnder(PROFILES.iso, 'mm', { holder: 'float' });
+    expect(runBlock('tapping', open, shop).raw.holder).toBe('float');
+    const tools = [{ number: 5, kind: 'tap', thread: 'M8', holder: { kind: 'synchronised' } }] as const;
+    const table = contextUnder(PROFILES.iso, 'mm', { tools });
+    expect(runBlock('tapping', { ...open, 'tool-number': 5 }, table).raw.holder).toBe('synchronised');
+    expect(makeBlock('tapping', open, table).problems.map(({ parameter }) => parameter)).toEqual(['holder']);
+  });
+});
+
+describe('feed a turn', () => {
+  it('is the pitch under G95, and G94 comes back behind the cycle', () => {
+    const turn = { ...M8, 'feed-per': 'turn' };
+    const text = runBlock('tapping', turn).lines.join('\n');
+    expect(text).toMatch(/\nG95\nM29 S500\nG98 G84 .* F1\.25\n(.*\n)*G80\nG94\n/);
+    const inch = runBlock('tapping', { ...turn, thread: '1/4-20 UNC' }, contextUnder(PROFILES.iso, 'inch'));
+    expect(inch.lines.join('\n')).toMatch(/G84 .* F0\.05\n/);
+    expect(inch.findings.map(({ rule }) => rule).filter((rule) => rule !== 'program-end-missing')).toEqual([]);
+    // The same way at the same feed.
+    const feeds = (raw: Raw) => runBlock('tapping', raw).moves.map(({ kind, to, feed }) => [kind, to, feed]);
+    expect(feeds(turn)).toEqual(feeds(M8));
+  });
+
+  it('is refused where the control has no G95', () => {
+    const strict = contextUnder(PROFILES.rs274ngc);
+    expect(refused({ ...M8, 'feed-per': 'turn' }, strict)).toEqual([
+      'feed-per: This control has no G95, the feed a turn. Set feed-per to minute.',
+    ]);
   });
 });
 
@@ -144,8 +189,8 @@ describe('a self-reversing head', () => {
 
 describe('the hand', () => {
   it('is the one in the thread’s name where none is given', () => {
-    expect(runBlock('tapping', { ...M8, thread: 'M8 LH' }).lines.join('\n')).toMatch(/M4\n(.*\n)*.*G74/);
-    expect(runBlock('tapping', { ...M8, hand: 'left' }).lines.join('\n')).toMatch(/M4\n(.*\n)*.*G74/);
+    expect(runBlock('tapping', { ...FLOAT, thread: 'M8 LH' }).lines.join('\n')).toMatch(/M4\n(.*\n)*.*G74/);
+    expect(runBlock('tapping', { ...FLOAT, hand: 'left' }).lines.join('\n')).toMatch(/M4\n(.*\n)*.*G74/);
   });
 
   it('must not say another one than the name', () => {

@@ -171,11 +171,15 @@ const checkPath = (one: Case, units: 'mm' | 'inch', { moves }: Pick<BatchBlock, 
   expect(moves.some(({ kind }) => kind === 'dwell')).toBe(false);
 };
 
-const checkWords = (one: Case, lines: readonly string[]): void => {
+const checkWords = (one: Case, profile: ControlProfile, lines: readonly string[]): void => {
   const text = lines.filter((line) => !line.startsWith('(')).join('\n');
   expect(text.includes(one.hand === 'left' ? 'G74' : 'G84')).toBe(one.holder !== 'reversing');
   expect(text).not.toContain(one.hand === 'left' ? 'G84' : 'G74');
-  expect(text).toContain(one.hand === 'left' ? ' M4' : ' M3');
+  // Behind M29 the cycle starts the spindle, which must not turn before.
+  const code = one.holder === 'synchronised' ? profile.synchronisedTappingCode : -1;
+  const turns = one.hand === 'left' ? ' M4' : ' M3';
+  expect(text.slice(0, text.search(/G84|G74|G9 |G61\.1/)).includes(turns)).toBe(code < 0);
+  if (code >= 0) expect(text).toMatch(new RegExp(`M${code} S${one.speed}\n(?:N\\d+ )?G98 G[78]4 `));
 };
 
 describe('over random threads, holders, profiles, units and modes before it', () => {
@@ -187,7 +191,7 @@ describe('over random threads, holders, profiles, units and modes before it', ()
         blocks.forEach((block, i) => {
           checkPath(some[i], setting.units, block);
           checkFeeds(some[i], setting.units, block);
-          checkWords(some[i], block.lines);
+          checkWords(some[i], setting.profile, block.lines);
         });
       }),
       { seed: SEED, numRuns: 60 },

@@ -1,6 +1,15 @@
 /** Tapped threads at one or more places, with a synchronised holder, a float or a self-reversing head. */
 import type { BlockKind } from './blockKind.ts';
-import { CENTRE_PARAMETERS, centresOf, levelsOf, number, RETRACT, SPEED_PARAMETERS, TOP } from './commonParameters.ts';
+import {
+  CENTRE_PARAMETERS,
+  COOLANT,
+  centresOf,
+  levelsOf,
+  number,
+  RETRACT,
+  SPEED_PARAMETERS,
+  TOP,
+} from './commonParameters.ts';
 import type { BlockContext } from './context.ts';
 import type { RawValues } from './parameter.ts';
 import { BlockPlan, type WriteBody } from './plan.ts';
@@ -24,7 +33,7 @@ export const tapping: BlockKind = {
   title: 'Tapping',
   summary: 'Taps threads with a synchronised holder, an axial float or a self-reversing head.',
   prefix: 'tapping',
-  parameters: [...TAP_PARAMETERS, ...SPEED_PARAMETERS, ...CENTRE_PARAMETERS, TOP, TAP_CLEARANCE, RETRACT],
+  parameters: [...TAP_PARAMETERS, ...SPEED_PARAMETERS, COOLANT, ...CENTRE_PARAMETERS, TOP, TAP_CLEARANCE, RETRACT],
   plan: planTapping,
 };
 
@@ -45,11 +54,12 @@ function planTapping(values: Values, plan: BlockPlan): WriteBody | undefined {
     );
   }
   plan.caution(...cautionsFor(values.text('holder')));
-  const { speed, hand, description } = operation;
+  const { speed, hand, startsSpindle, description } = operation;
   const toolNumber = values.optionalNumber('tool-number');
   return (writer) => {
     if (toolNumber === undefined) writer.remark(description);
-    writer.section({ toolNumber, description, speed, hand, at: places[0], retract: operation.endHeight });
+    const retract = operation.endHeight;
+    writer.section({ toolNumber, description, speed, hand, startsSpindle, at: places[0], retract });
     operation.write(writer, places);
   };
 }

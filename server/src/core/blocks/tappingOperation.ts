@@ -25,6 +25,8 @@ export interface TapTask {
   readonly tip: number;
   readonly holder: 'synchronised' | 'float' | 'reversing';
   readonly speed: number;
+  /** F is written as the pitch, under G95. */
+  readonly feedsPerTurn: boolean;
 }
 
 /** A tapping operation that can be written. Lengths mm. */
@@ -32,6 +34,8 @@ export interface TappingOperation {
   /** rev/min, and the way the spindle turns. */
   readonly speed: number;
   readonly hand: 'right' | 'left';
+  /** The spindle stands when the operation begins: its code starts it. */
+  readonly startsSpindle: boolean;
   /** The safe level that the operation begins and ends at: the section's `retract`. At least the levels' own. */
   readonly endHeight: number;
   /** Lowest level that is programmed. */
@@ -42,7 +46,7 @@ export interface TappingOperation {
   readonly description: string;
   /** The hole that it needs; undefined where no table has its drill. */
   readonly hole: ThreadHole | undefined;
-  /** Writes all holes, from and to `endHeight` over the first and the last of them; the spindle turns already. */
+  /** Writes all holes, from and to `endHeight` over the first and the last of them; the spindle turns already, unless `startsSpindle`. */
   write(writer: BlockWriter, places: readonly Place[]): void;
 }
 
@@ -86,6 +90,7 @@ export const planTappingOperation = (
   return {
     speed: task.speed,
     hand: task.hand,
+    startsSpindle: task.holder === 'synchronised' && plan.context.configuration.profile.synchronisedTappingCode >= 0,
     endHeight,
     lowest: bottom,
     reach: task.tip + feeds.overrun,
@@ -118,7 +123,17 @@ const taskOf = (values: Values, plan: BlockPlan, prefix: string): TapTask | unde
   }
   if (speed === 0) return undefined;
   const isThrough = values.text('hole') === 'through';
-  return { thread, hand, forming, isThrough, depth, reach, tip, holder, speed };
+  const feedsPerTurn = isFedPerTurn(values, plan, holder, prefix);
+  return { thread, hand, forming, isThrough, depth, reach, tip, holder, speed, feedsPerTurn };
+};
+
+/** G95 as asked for; a problem where the control does not have it. */
+const isFedPerTurn = (values: Values, plan: BlockPlan, holder: TapTask['holder'], prefix: string): boolean => {
+  if (holder !== 'synchronised' || values.optionalText('feed-per') !== 'turn') return false;
+  if (plan.context.configuration.profile.withoutCodes.includes(950)) {
+    plan.problem(`${prefix}feed-per`, 'This control has no G95, the feed a turn. Set feed-per to minute.');
+  }
+  return true;
 };
 
 const descriptionOf = ({ thread, hand, forming, isThrough }: TapTask): string =>

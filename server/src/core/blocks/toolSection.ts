@@ -2,7 +2,16 @@
 import { offsetName } from '../machine/machinePosition.ts';
 import type { BlockKind } from './blockKind.ts';
 import type { BlockWriter } from './blockWriter.ts';
-import { CENTRE_PARAMETERS, centresOf, choice, number, RETRACT, SPEED_PARAMETERS, TOP } from './commonParameters.ts';
+import {
+  CENTRE_PARAMETERS,
+  COOLANT,
+  centresOf,
+  choice,
+  number,
+  RETRACT,
+  SPEED_PARAMETERS,
+  TOP,
+} from './commonParameters.ts';
 import { type CutterData, spindleSpeed } from './cuttingData.ts';
 import type { Parameter, Place } from './parameter.ts';
 import {
@@ -19,14 +28,7 @@ import {
 import type { BlockPlan, WriteBody } from './plan.ts';
 import type { Values } from './values.ts';
 
-const COOLANT: Parameter = {
-  ...choice('coolant', 'Coolant', 'Flood (M8), mist (M7) or none.', [
-    ['flood', 'Flood (M8)'],
-    ['mist', 'Mist (M7)'],
-    ['none', 'None'],
-  ]),
-  group: 'Speed and feed',
-};
+const SECTION_COOLANT: Parameter = { ...COOLANT, help: 'Flood (M8), mist (M7) or none.', fallback: 'flood' };
 
 const HAND: Parameter = {
   ...choice(
@@ -68,7 +70,7 @@ export const toolSection: BlockKind = {
       most: 9999,
       group: 'Tool',
     }),
-    COOLANT,
+    SECTION_COOLANT,
     offsetParameter('Work offset, such as G54. Left out: the one in force.'),
     ...CENTRE_PARAMETERS.map((parameter) =>
       parameter.name === 'at' ? { ...parameter, label: 'First place', help: 'X,Y to go to first.' } : parameter,

@@ -13,7 +13,7 @@ const MILLING = { speed: '4000', feed: '600' };
 
 /** Values that each kind works with. */
 const VALUES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
-  tapping: { thread: '1/4-20 UNC', depth: '12', speed: '500', at: '10,5;30,5' },
+  tapping: { thread: '1/4-20 UNC', depth: '12', speed: '500', holder: 'synchronised', at: '10,5;30,5' },
   holes: {
     pattern: 'circle',
     count: '6',
@@ -27,6 +27,7 @@ const VALUES: Readonly<Record<string, Readonly<Record<string, string>>>> = {
     'drill.feed': '250',
     'drill.tool-number': '2',
     'tap.thread': 'M6',
+    'tap.holder': 'synchronised',
     'tap.depth': '10',
     'tap.speed': '500',
     'tap.tool-number': '3',

@@ -134,10 +134,8 @@ const PARTS: readonly Snippet[] = [
 ];
 
 /** The first two lines of a hole: over it, and down to the clearance. */
-const overHole = (write: TabStops, speed: string): string[] => [
-  `S${write.stop(1, speed)} M3`,
-  `G0 X${write.length(2, 0)} Y${write.length(3, 0)}`,
-];
+const overHole = (write: TabStops, speed: string): string[] => [`S${write.stop(1, speed)} M3`, placeOf(write)];
+const placeOf = (write: TabStops): string => `G0 X${write.length(2, 0)} Y${write.length(3, 0)}`;
 
 const HOLES: readonly Snippet[] = [
   {
@@ -211,11 +209,14 @@ const THREADS_AND_TURNS: readonly Snippet[] = [
   {
     prefix: 'tapping-synchronised-plain',
     name: 'Tapping, synchronised (plain)',
-    description: 'F is pitch times speed. Take the line before G84 out where the control needs none.',
+    description:
+      'F is pitch times speed. Where the control needs no M code before G84, write S and M3 in place of M5 and that code.',
     block: 'tapping',
     lines: (write) => [
-      ...overHole(write, '500'),
-      ...(write.tappingCode < 0 ? [] : [`M${write.tappingCode} S${write.stop(1, '500')}`]),
+      // With a code that prepares it, the cycle starts the spindle.
+      ...(write.tappingCode < 0
+        ? overHole(write, '500')
+        : ['M5', placeOf(write), `M${write.tappingCode} S${write.stop(1, '500')}`]),
       `G98 G84 X${write.length(2, 0)} Y${write.length(3, 0)} Z-${write.length(4, 15)} R${write.length(5, 5)} F${write.feed(6, 500)}`,
       'G80',
       '$0',
