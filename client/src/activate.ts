@@ -58,6 +58,7 @@ function clientOptions(): LanguageClientOptions {
       shopFileSchema: true,
       blockForm: true,
       arcRepairs: true,
+      tokenKinds: true,
     },
     middleware: {
       handleDiagnostics: (uri, findings, next) => next(uri, findings.map(withRulePages)),

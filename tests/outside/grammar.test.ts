@@ -1,5 +1,5 @@
 // The highlighting grammar, read by the engine that VS Code itself uses: vscode-textmate with vscode-oniguruma.
-import { readFile } from 'node:fs/promises';
+import { readdir, readFile } from 'node:fs/promises';
 import { createRequire } from 'node:module';
 import { beforeAll, describe, expect, it } from 'vitest';
 import { createOnigScanner, createOnigString, loadWASM } from 'vscode-oniguruma';
@@ -212,6 +212,25 @@ describe('variables and expressions', () => {
     expect(flow('WHILE [#1 LT 10] DO1')).toEqual(['WHILE', 'DO1']);
     expect(flow('END1')).toEqual(['END1']);
     expect(flow('GOTO 100')).toEqual(['GOTO']);
+  });
+});
+
+describe('the examples', () => {
+  it('leave no word without a scope of its own', async () => {
+    const names = (await readdir(`${root}examples`)).filter((name) => name.endsWith('.nc'));
+    expect(names.length).toBeGreaterThan(9);
+    for (const name of names) {
+      let stack = INITIAL;
+      for (const line of (await readFile(`${root}examples/${name}`, 'utf8')).split(/\r?\n/)) {
+        const { tokens, ruleStack } = grammar.tokenizeLine(line, stack);
+        stack = ruleStack;
+        const bare = tokens
+          .filter(({ scopes }) => scopes.length === 1)
+          .map(({ startIndex, endIndex }) => line.slice(startIndex, endIndex).trim())
+          .filter((text) => text !== '');
+        expect(bare, `${name}: ${line}`).toEqual([]);
+      }
+    }
   });
 });
 

@@ -10,6 +10,8 @@ import {
 /** The blank and the letters of a code's words: there the words of a cycle, an arc or a call are shown. */
 const SIGNATURE_TRIGGERS = [' ', ...'ABCDEFHIJKLPQRSTUVWXYZ'];
 
+import { semanticTokensLegend } from './semanticTokens.ts';
+
 /** What the client can do; everything false for a client that says nothing. */
 export interface ClientAbilities {
   /** Pulls findings; otherwise they are pushed. Never both. */
@@ -39,6 +41,10 @@ export interface ClientAbilities {
   readonly hasBlockForm: boolean;
   /** Lists the repairs of a wrong arc by the command `blockwright.repairArc`. */
   readonly listsArcRepairs: boolean;
+  /** Shows why an action is not available. */
+  readonly showsDisabledActions: boolean;
+  /** Colours the server's own kinds of words; other clients are told the protocol's. */
+  readonly coloursOwnKinds: boolean;
   /** Takes tab stops in the text of a completion. */
   readonly takesTabStops: boolean;
   /** Marks parts of a signature's label by their columns. */
@@ -70,6 +76,8 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     checksShopFile: says('shopFileSchema'),
     hasBlockForm: says('blockForm'),
     listsArcRepairs: says('arcRepairs'),
+    showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
+    coloursOwnKinds: says('tokenKinds'),
     takesTabStops: textDocument?.completion?.completionItem?.snippetSupport === true,
     marksPartsOfLabels:
       textDocument?.signatureHelp?.signatureInformation?.parameterInformation?.labelOffsetSupport === true,
@@ -84,10 +92,17 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     hoverProvider: true,
     completionProvider: { triggerCharacters: ['#'] },
     signatureHelpProvider: { triggerCharacters: SIGNATURE_TRIGGERS },
+    semanticTokensProvider: { legend: semanticTokensLegend(client.coloursOwnKinds), range: true, full: false },
     documentSymbolProvider: true,
     foldingRangeProvider: true,
+    selectionRangeProvider: true,
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
-    codeActionProvider: { codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite] },
+    codeActionProvider: {
+      codeActionKinds: [CodeActionKind.QuickFix, CodeActionKind.RefactorRewrite, CodeActionKind.Source],
+    },
+    documentFormattingProvider: true,
+    documentRangeFormattingProvider: true,
+    documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     ...(client.hasBlockForm && { codeLensProvider: { resolveProvider: false } }),
     ...(client.pullsFindings && {
       diagnosticProvider: { identifier: 'blockwright', interFileDependencies: true, workspaceDiagnostics: false },

@@ -15,6 +15,8 @@
  *   actions run it. Other clients get the plain forms, no lenses, and edits where the program says all that a block needs.
  * - `arcRepairs: true`: it has the command `blockwright.repairArc`, which lists `blockwright/arcRepairs` for
  *   `{ uri, line }` (a line counts from 0) and draws the marked one. Code actions on a wrong arc run it.
+ * - `tokenKinds: true`: it colours the server's own kinds of words (`motion`, `axis`, `feed` …, see `semanticTokens.ts`). Other
+ *   clients are told the nearest kinds of the protocol.
  * - `rules`: code → `error`, `warning`, `hint` or `off`; for clients without `workspace/configuration`.
  *
  * The client sends the text of an open `blockwright.json` like that of a program (didOpen, didChange, didClose), and

@@ -6,15 +6,10 @@ import {
   type Connection,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
-  type DocumentSymbol,
-  type FoldingRange,
   LSPErrorCodes,
   ResponseError,
-  type SymbolInformation,
 } from 'vscode-languageserver';
 import { type FirstShopFile, firstShopFile, type ProgramTools, toolChangesOf } from '../core/features/firstShopFile.ts';
-import { type Folding, foldings } from '../core/features/folding.ts';
-import { outlineOf } from '../core/features/outline.ts';
 import { pathMoveAt } from '../core/features/pathMove.ts';
 import { isPathMoveRequest, type PathMove } from '../core/geometry/pathRequestMove.ts';
 import { type ArcRepairItem, arcRepairsIn } from './arcRepairs.ts';
@@ -22,8 +17,10 @@ import { Blocks } from './blocks.ts';
 import { CodeActions } from './codeActions.ts';
 import { codeLensesOf } from './codeLens.ts';
 import { listenToCompletion } from './completion.ts';
-import { flatSymbols, toDocumentSymbol, toFoldingRange } from './convert.ts';
+import { listenToFolding } from './folding.ts';
+import { listenToFormatting } from './formatting.ts';
 import { listenToHover } from './hover.ts';
+import { listenToOutline } from './outline.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { pathDrawing } from './pathDrawing.ts';
 import { answerPathRequest } from './pathHandover.ts';
@@ -37,6 +34,9 @@ import {
   PathMoveRequestType,
   PathRequestType,
 } from './protocol.ts';
+import { rewritingActions } from './rewritingActions.ts';
+import { listenToSelectionRanges } from './selectionRanges.ts';
+import { listenToSemanticTokens } from './semanticTokens.ts';
 import type { Server } from './server.ts';
 import { pathBelow } from './shopFiles.ts';
 import { listenToSignatureHelp } from './signatureHelp.ts';
@@ -46,10 +46,13 @@ import { upToDate } from './upToDate.ts';
 export function listenToRequests(connection: Connection, server: Server): void {
   connection.languages.diagnostics.on((params, token) => findings(server, params, token));
   listenToHover(connection, server);
+  listenToFormatting(connection, server);
   listenToCompletion(connection, server);
   listenToSignatureHelp(connection, server);
-  connection.onDocumentSymbol((params, token) => symbols(server, params, token));
-  connection.onFoldingRanges((params, token) => folding(server, params, token));
+  listenToSemanticTokens(connection, server);
+  listenToOutline(connection, server);
+  listenToFolding(connection, server);
+  listenToSelectionRanges(connection, server);
   connection.onCodeAction(async (params, token) => {
     const range = rangeOf(params);
     const program = await upToDate(server, params, token);
@@ -59,7 +62,10 @@ export function listenToRequests(connection: Connection, server: Server): void {
     const isWanted = ({ kind = '' }: CodeAction): boolean =>
       !Array.isArray(only) || only.some((wanted) => wanted === '' || kind === wanted || kind.startsWith(`${wanted}.`));
     const isAsked = params.context?.triggerKind !== CodeActionTriggerKind.Automatic;
-    const actions = new CodeActions(server.client, server.host.rulePage).at(program, range, isAsked).filter(isWanted);
+    const ofPlace = new CodeActions(server.client, server.host.rulePage).at(program, range, isAsked);
+    const wanted = Array.isArray(only) ? only.filter((kind) => typeof kind === 'string') : undefined;
+    const rewriting = await rewritingActions(server, program, { range, only: wanted, isAsked, token });
+    const actions = [...ofPlace, ...rewriting].filter(isWanted);
     return actions.length > 0 ? actions : null;
   });
   connection.onCodeLens(async (params, token) => {
@@ -136,37 +142,4 @@ async function findings(server: Server, params: unknown, token: CancellationToke
     return { kind: DocumentDiagnosticReportKind.Unchanged, resultId };
   }
   return { kind: DocumentDiagnosticReportKind.Full, resultId, items };
-}
-
-async function symbols(
-  server: Server,
-  params: unknown,
-  token: CancellationToken,
-): Promise<DocumentSymbol[] | SymbolInformation[] | null> {
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
-  const { analysis } = program;
-  const lineLength = (line: number) => analysis.lineText(line).length;
-  const items = outlineOf(analysis, program.configuration.tools).map((item) => toDocumentSymbol(item, lineLength));
-  if (items.length === 0) return null;
-  return server.client.nestsSymbols ? items : flatSymbols(items, program.uri);
-}
-
-/** Reads the whole text, so it lets messages in between; a change meanwhile makes the answer void. */
-async function folding(server: Server, params: unknown, token: CancellationToken): Promise<FoldingRange[] | null> {
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
-  const { runCount } = program;
-  const scan = foldings(program.analysis);
-  let step: IteratorResult<undefined, Folding[]> = scan.next();
-  while (!step.done) {
-    await server.host.pause();
-    if (token.isCancellationRequested) throw new ResponseError(LSPErrorCodes.RequestCancelled, 'cancelled');
-    if (program.isDirty || program.runCount !== runCount || program.isClosed) {
-      throw new ResponseError(LSPErrorCodes.ContentModified, 'the program has changed');
-    }
-    step = scan.next();
-  }
-  const found = step.value.slice(0, server.client.foldingLimit).map(toFoldingRange);
-  return found.length > 0 ? found : null;
 }
