@@ -1,5 +1,6 @@
 /** The editor's settings below `blockwright`: severities of rules and switches of features, from whichever way the client tells them. */
 import type { Connection } from 'vscode-languageserver';
+import { type FormatStyle, formatStyleOf } from '../core/features/formatStyle.ts';
 import type { RuleSetting } from '../core/machine/configuration.ts';
 
 const ROOT = 'blockwright';
@@ -60,6 +61,11 @@ export class EditorSettings {
     const [group, member] = name.split('.');
     const value = await this.valueFor(uri, group);
     return (member !== undefined && isObject(value) ? value[member] : value) !== false;
+  }
+
+  /** How one program is to look when it is formatted. */
+  async styleFor(uri: string): Promise<FormatStyle> {
+    return formatStyleOf(await this.valueFor(uri, 'format'));
   }
 
   private async valueFor(uri: string, name: string): Promise<unknown> {
