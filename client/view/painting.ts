@@ -1,6 +1,6 @@
 // Draws the view when something has changed: what lies behind the path, the path, what lies over it, and the words.
 import { drawBackdrop } from './backdrop.ts';
-import { reachOf } from './camera.ts';
+import { type Camera, reachOf } from './camera.ts';
 import type { CameraKeeper } from './cameraKeeper.ts';
 import { ContextLoss } from './contextLoss.ts';
 import type { Frame } from './frame.ts';
@@ -8,17 +8,19 @@ import type { Marks } from './marks.ts';
 import type { MeasureTool } from './measureTool.ts';
 import { NoWebgl } from './noWebgl.ts';
 import { Overlay } from './overlay.ts';
-import { Pace } from './pace.ts';
-import type { Picture } from './picture.ts';
+import { isLarge, Pace, type PictureKind } from './pace.ts';
+import type { Picture, ShownPiece } from './picture.ts';
 import { colourAt } from './picturesOutCanvas.ts';
 import type { Playback } from './playback.ts';
 import type { Reading } from './reading.ts';
 import { pointerText, setText, showWords } from './readout.ts';
-import { PathScene } from './scene.ts';
+import { type LitLines, PathScene } from './scene.ts';
 import type { ShownGhost } from './shownGhost.ts';
 import type { Sight } from './sight.ts';
+import { drawsBySoftware } from './softwareCheck.ts';
 import type { SpaceTools } from './standardViews.ts';
 import { readTheme } from './theme.ts';
+import { roundedDown } from './thinned.ts';
 import type { ViewState } from './viewState.ts';
 
 /** What is drawn besides the path. */
@@ -32,6 +34,11 @@ interface Drawn {
   readonly spaceTools: SpaceTools;
 }
 
+const THIN = 'Without a fast graphics card a path as long as this one is drawn in thin lines.';
+
+/** Milliseconds between two looks whether a picture is through. */
+const LOOK_EACH = 8;
+
 /** See the top of the file. */
 export class Painting {
   readonly #frame: Frame;
@@ -43,8 +50,12 @@ export class Painting {
   readonly #loss: ContextLoss;
   readonly #scene: PathScene | undefined;
   readonly #flat: NoWebgl | undefined;
-  readonly #pace = new Pace(() => this.ask());
+  readonly #pace = new Pace(drawsBySoftware(), () => this.ask());
   #frameAsked = false;
+  /** A picture of a large path is begun and not through yet. */
+  #isUnderWay = false;
+  /** What the last picture showed, and in which lines. */
+  #last: { readonly camera: Camera; readonly pieces: readonly ShownPiece[]; readonly thinness?: number } | undefined;
   /** The path itself must be drawn anew, not only what lies over it. */
   #isStale = false;
 
@@ -127,19 +138,29 @@ export class Painting {
     this.#isStale ||= isWhole;
     if (!this.#frameAsked) {
       this.#frameAsked = true;
-      const asked = performance.now();
-      requestAnimationFrame(() => {
-        this.#frameAsked = false;
-        if (!this.#drawn().sight.isSmall()) {
-          this.#pace.waited(performance.now() - asked);
-        }
-        if (this.#isStale) {
-          this.draw();
-        } else {
-          this.#drawOver(this.bounds());
-        }
-      });
+      requestAnimationFrame(() => this.#nextPicture());
     }
+  }
+
+  #nextPicture(): void {
+    this.#frameAsked = false;
+    const pause = this.#pace.pause(performance.now(), this.#kind());
+    if (this.#isStale && !this.#isUnderWay && pause <= 0) {
+      this.draw();
+      return;
+    }
+    if (this.#isStale && !this.#isUnderWay) {
+      setTimeout(() => this.ask(), pause);
+    }
+    // What lies over the path goes with the path below it.
+    if (!this.#isStale || this.#last?.camera === this.#keeper.camera) {
+      this.#drawOver(this.bounds());
+    }
+  }
+
+  #kind(): PictureKind {
+    const { pieces, complete } = this.#picture;
+    return { ways: pieces.reduce((sum, { path }) => sum + path.vertexCount, 0), isGrowing: !complete };
   }
 
   /** Draws all of it now. */
@@ -158,11 +179,46 @@ export class Painting {
       reading.drawBehind(this.#frame.backdrop.getContext('2d'));
     }
     this.#scene?.showRun(run, pieces);
-    this.#scene?.thin(this.#pace.isThin);
-    this.#scene?.draw(camera, size, pieces, playback.lit ?? lit, reachOf(bounds, camera));
+    this.#drawPath(playback.lit ?? lit, reachOf(bounds, camera));
     this.#flat?.draw({ camera, size, theme, pieces, ghost: ghost.path, lit, hiddenKinds: reading.hiddenKinds });
     marks.place(camera, size);
     this.#drawOver(bounds);
+  }
+
+  #drawPath(lit: LitLines, reach: number): void {
+    const scene = this.#scene;
+    const { camera } = this.#keeper;
+    const { pieces } = this.#picture;
+    const kind = this.#kind();
+    const pixels = this.#pace.thinness(kind);
+    const thinness = pixels && roundedDown(pixels / camera.scale);
+    const isFirst = this.#last?.pieces !== pieces || this.#last.thinness !== thinness;
+    this.#last = { camera, pieces, ...(thinness && { thinness }) };
+    const begun = performance.now();
+    scene?.thin(thinness);
+    scene?.draw(camera, this.#state.size, pieces, lit, reach);
+    if (!scene || !isLarge(kind.ways)) {
+      return;
+    }
+    scene.watch();
+    this.#isUnderWay = true;
+    const drawn = this.#last;
+    const look = (): void => {
+      if (this.#last !== drawn) {
+        return;
+      }
+      if (!scene.isThrough) {
+        setTimeout(look, LOOK_EACH);
+        return;
+      }
+      this.#isUnderWay = false;
+      const end = performance.now();
+      this.#pace.took(end - begun, end, kind.ways, thinness === undefined, isFirst);
+      if (this.#isStale) {
+        this.ask();
+      }
+    };
+    setTimeout(look, LOOK_EACH);
   }
 
   /** What lies over the path, and the words about it. */
@@ -186,7 +242,8 @@ export class Painting {
     const { size, trouble, pointer, isBoxShown } = this.#state;
     const { sight, ghost, spaceTools } = this.#drawn();
     const isEmpty = !(bounds[0] <= bounds[3]);
-    const troubles = [trouble, this.#flat?.words].filter(Boolean).join(' ');
+    const isThin = this.#scene && this.#pace.restsThin(this.#kind());
+    const troubles = [trouble, this.#flat?.words, isThin && THIN].filter(Boolean).join(' ');
     showWords(this.#frame, this.#picture, troubles, this.#loss.words, isEmpty);
     const place = ghost.path ? undefined : pointer;
     const found = place && sight.isSmall() ? sight.pick(place) : undefined;

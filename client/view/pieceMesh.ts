@@ -1,15 +1,18 @@
-// A piece of the path as a mesh of one rectangle a way; the piece's own arrays go to the graphics card as they came.
+// A piece of the path as a mesh of one rectangle a way, or as a strip of lines one pixel wide; the piece's own arrays go to
+// the graphics card as they came.
 import {
   BufferAttribute,
+  BufferGeometry,
   DataTexture,
   DoubleSide,
   GLSL3,
+  Group,
   InstancedBufferAttribute,
   InstancedBufferGeometry,
   InstancedInterleavedBuffer,
   InterleavedBufferAttribute,
   type IUniform,
-  LineSegments,
+  Line,
   Mesh,
   RawShaderMaterial,
   Sphere,
@@ -19,7 +22,9 @@ import type { PackedPath } from '../../server/src/core/geometry/packedLayout.ts'
 import type { PackedTimes } from '../../server/src/core/geometry/packedPathTimes.ts';
 import { rowColours, type Scale } from './colouredBy.ts';
 import { fragmentShader, Look, vertexShader } from './shaders.ts';
+import { stripFragmentShader, stripVertexShader } from './stripShaders.ts';
 import type { Theme } from './theme.ts';
+import { thinned } from './thinned.ts';
 import type { Hidden } from './toolSections.ts';
 
 /** Numbers and textures that shaders get, by name. */
@@ -31,32 +36,37 @@ export const ALL_WAYS = 0x7fffffff;
 /** Walked so far, mm, the count of dots starts again: a shader's numbers are short. */
 const WALKED_LIMIT = 1000;
 
-/** Entries of the index: two triangles with the line's width, then one line along. */
-const INDEX = [0, 1, 2, 0, 2, 3, 4, 5];
-const WIDE = { start: 0, count: 6 };
-const THIN = { start: 6, count: 2 };
-/** Where across its width the thin line runs: the middle of a helix is left out, and the edges of an arc are pale. */
-const THIN_PLACE = 0.36;
+/** Numbers a vertex that are there only where they are needed, and what the shaders call them. */
+type Extra = 'hidden' | 'row' | 'seconds';
+type Numbers = Uint8Array | Uint16Array | Float32Array;
 
 /** The mesh of one piece. */
 export class PieceMesh {
-  /** What is drawn, wide and thin; both have the same buffers. */
-  readonly drawn: readonly [Mesh<InstancedBufferGeometry, RawShaderMaterial>, LineSegments];
-  readonly #geometry: InstancedBufferGeometry;
-  readonly #material: RawShaderMaterial;
+  /** What is drawn. */
+  readonly drawn = new Group();
   readonly #path: PackedPath;
+  readonly #look: number;
   readonly #uniforms: Uniforms;
   readonly #isEmpty: boolean;
+  readonly #extras = new Map<Extra, Numbers>();
+  /** Each is made when it is drawn first: it has the card's memory for itself. */
+  #wide: Mesh<InstancedBufferGeometry, RawShaderMaterial> | undefined;
+  #thin: Line<BufferGeometry, RawShaderMaterial> | undefined;
   #rowTexture: DataTexture | undefined;
   #hidden: Hidden = 'nothing';
-  #isThin = false;
+  /** What may be left out of thin lines, mm; undefined: the lines have their width. */
+  #thinness: number | undefined;
+  /** What is left out of the strip now, mm. */
+  #leftOut = 0;
   #times: PackedTimes | undefined;
   /** What the table of row colours was made for. */
   #coloured: { readonly scale: Scale; readonly theme: Theme } | undefined;
 
-  /** `look` is a `Look`; what `shared` holds is the same for all meshes. */
-  constructor(path: PackedPath, shared: Uniforms, look: number) {
+  /** `look` is a `Look`; what `shared` holds is the same for all meshes. Only the program's own path can be thin. */
+  constructor(path: PackedPath, shared: Uniforms, look: number, thinness?: number) {
     this.#path = path;
+    this.#look = look;
+    this.#thinness = thinness;
     const { bounds, origin } = path;
     this.#uniforms = {
       ...shared,
@@ -68,40 +78,89 @@ export class PieceMesh {
       ranPart: { value: 0 },
       rowColours: { value: null },
     };
-    const uniforms = this.#uniforms;
-    const material = new RawShaderMaterial({
-      glslVersion: GLSL3,
-      vertexShader,
-      fragmentShader,
-      uniforms,
-      side: DoubleSide,
-    });
-    this.#geometry = geometryOf(path, look);
-    this.#material = material;
-    this.drawn = [new Mesh(this.#geometry, material), new LineSegments(this.#geometry, material)];
-    for (const one of this.drawn) {
-      one.position.fromArray(origin);
-    }
+    this.drawn.position.fromArray(origin);
     // A piece of which nothing is drawn has no bounds to look at.
     this.#isEmpty = !(bounds[0] <= bounds[3]);
     this.#show();
   }
 
-  /** Draws lines of one pixel, which is quicker, or of their width. */
-  thin(isThin: boolean): void {
-    if (isThin !== this.#isThin) {
-      this.#isThin = isThin;
+  /** Draws lines of one pixel, which is quicker, without what may be left out, mm; `undefined`: of their width. */
+  thin(thinness: number | undefined): void {
+    if (thinness !== this.#thinness) {
+      this.#thinness = thinness;
       this.#show();
     }
   }
 
   #show(): void {
-    const [wide, thin] = this.drawn;
-    const isSeen = !this.#isEmpty && this.#hidden !== 'all';
-    wide.visible = isSeen && !this.#isThin;
-    thin.visible = isSeen && this.#isThin;
-    const { start, count } = this.#isThin ? THIN : WIDE;
-    this.#geometry.setDrawRange(start, count);
+    const isThin = this.#thinness !== undefined;
+    this.drawn.visible = !this.#isEmpty && this.#hidden !== 'all';
+    if (this.drawn.visible && !(isThin ? this.#thin : this.#wide)) {
+      this.#make(isThin);
+    }
+    if (this.#wide) {
+      this.#wide.visible = !isThin;
+    }
+    if (this.#thin) {
+      this.#thin.visible = isThin;
+      this.#leaveOut(this.#thin.geometry);
+    }
+  }
+
+  #leaveOut(strip: BufferGeometry): void {
+    const thinness = this.#thinness;
+    if (thinness === undefined || thinness === this.#leftOut) {
+      return;
+    }
+    this.#leftOut = thinness;
+    strip.setIndex(thinness > 0 ? new BufferAttribute(thinned(this.#path, thinness), 1) : null);
+  }
+
+  /** Makes what is to be drawn now and has never been drawn. */
+  #make(isThin: boolean): void {
+    const uniforms = this.#uniforms;
+    if (isThin) {
+      const shaders = { vertexShader: stripVertexShader, fragmentShader: stripFragmentShader };
+      const material = new RawShaderMaterial({ glslVersion: GLSL3, ...shaders, uniforms });
+      this.#thin = new Line(stripOf(this.#path), material);
+      this.drawn.add(this.#thin);
+    } else {
+      const material = new RawShaderMaterial({
+        glslVersion: GLSL3,
+        vertexShader,
+        fragmentShader,
+        uniforms,
+        side: DoubleSide,
+      });
+      this.#wide = new Mesh(rectanglesOf(this.#path, this.#look), material);
+      this.drawn.add(this.#wide);
+    }
+    for (const [name, numbers] of this.#extras) {
+      this.#attach(name, numbers);
+    }
+  }
+
+  #give(name: Extra, numbers: Numbers): void {
+    this.#extras.set(name, numbers);
+    this.#attach(name, numbers);
+  }
+
+  #attach(name: Extra, numbers: Numbers): void {
+    this.#thin?.geometry.setAttribute(name, new BufferAttribute(numbers, 1));
+    const geometry = this.#wide?.geometry;
+    if (name === 'seconds' && geometry) {
+      const seconds = new InstancedInterleavedBuffer(numbers, 1);
+      geometry.setAttribute('fromSeconds', new InterleavedBufferAttribute(seconds, 1, 0));
+      geometry.setAttribute('toSeconds', new InterleavedBufferAttribute(seconds, 1, 1));
+    } else {
+      geometry?.setAttribute(name, perWay(numbers));
+    }
+  }
+
+  #drop(name: Extra): void {
+    this.#extras.delete(name);
+    this.#thin?.geometry.deleteAttribute(name);
+    this.#wide?.geometry.deleteAttribute(name);
   }
 
   /** Lights lines, counted from the piece's first. */
@@ -124,9 +183,9 @@ export class PieceMesh {
     this.#hidden = hidden;
     this.#show();
     if (hidden instanceof Uint8Array) {
-      this.#geometry.setAttribute('hidden', perWay(hidden, 1));
+      this.#give('hidden', hidden);
     } else {
-      this.#geometry.deleteAttribute('hidden');
+      this.#drop('hidden');
     }
   }
 
@@ -136,8 +195,8 @@ export class PieceMesh {
       return;
     }
     this.#coloured = { scale, theme };
-    if (!this.#geometry.hasAttribute('row')) {
-      this.#geometry.setAttribute('row', perWay(this.#path.rowOf, 1));
+    if (!this.#extras.has('row')) {
+      this.#give('row', this.#path.rowOf);
     }
     const { data, width } = rowColours(this.#path, scale, theme);
     this.#rowTexture?.dispose();
@@ -151,45 +210,55 @@ export class PieceMesh {
     this.#uniforms.startSeconds.value = startSeconds;
     if (times && times !== this.#times) {
       this.#times = times;
-      const seconds = new InstancedInterleavedBuffer(Float32Array.from(times.seconds), 1);
-      this.#geometry.setAttribute('fromSeconds', new InterleavedBufferAttribute(seconds, 1, 0));
-      this.#geometry.setAttribute('toSeconds', new InterleavedBufferAttribute(seconds, 1, 1));
+      this.#give('seconds', Float32Array.from(times.seconds));
     }
   }
 
   dispose(): void {
-    this.#geometry.dispose();
-    this.#material.dispose();
+    for (const made of [this.#wide, this.#thin]) {
+      made?.geometry.dispose();
+      made?.material.dispose();
+    }
     this.#rowTexture?.dispose();
   }
 }
 
 /** Numbers a vertex as numbers a way: those of the vertex that the way leads to. */
-const perWay = (numbers: Uint8Array | Uint16Array | Uint32Array, size: number): InterleavedBufferAttribute =>
-  new InterleavedBufferAttribute(new InstancedInterleavedBuffer(numbers, size), size, size);
+const perWay = (numbers: Numbers | Uint32Array): InterleavedBufferAttribute =>
+  new InterleavedBufferAttribute(new InstancedInterleavedBuffer(numbers, 1), 1, 1);
 
-function geometryOf(path: PackedPath, look: number): InstancedBufferGeometry {
+/** One line on through all vertices. */
+function stripOf(path: PackedPath): BufferGeometry {
+  const geometry = new BufferGeometry();
+  geometry.setAttribute('position', new BufferAttribute(path.positions, 3));
+  geometry.setAttribute('code', new BufferAttribute(path.codes, 1));
+  geometry.boundingSphere = sphereOf(path);
+  return geometry;
+}
+
+/** One rectangle a way. */
+function rectanglesOf(path: PackedPath, look: number): InstancedBufferGeometry {
   const geometry = new InstancedBufferGeometry();
   const points = new InstancedInterleavedBuffer(path.positions, 3);
-  geometry.setAttribute(
-    'corner',
-    new BufferAttribute(Float32Array.of(0, -1, 1, -1, 1, 1, 0, 1, 0, THIN_PLACE, 1, THIN_PLACE), 2),
-  );
-  geometry.setIndex(INDEX);
+  geometry.setAttribute('corner', new BufferAttribute(Float32Array.of(0, -1, 1, -1, 1, 1, 0, 1), 2));
+  geometry.setIndex([0, 1, 2, 0, 2, 3]);
   geometry.setAttribute('start', new InterleavedBufferAttribute(points, 3, 0));
   // The same buffer, one vertex on.
   geometry.setAttribute('end', new InterleavedBufferAttribute(points, 3, 3));
-  geometry.setAttribute('code', perWay(path.codes, 1));
+  geometry.setAttribute('code', perWay(path.codes));
   if (look !== Look.own) {
     geometry.setAttribute('walked', new InstancedBufferAttribute(walkedLengths(path), 1));
   }
   geometry.instanceCount = path.vertexCount - 1;
-  const { bounds, origin } = path;
+  geometry.boundingSphere = sphereOf(path);
+  return geometry;
+}
+
+function sphereOf({ bounds, origin }: PackedPath): Sphere {
   const least = new Vector3(bounds[0], bounds[1], bounds[2]);
   const greatest = new Vector3(bounds[3], bounds[4], bounds[5]);
   const centre = least.clone().add(greatest).multiplyScalar(0.5).sub(new Vector3().fromArray(origin));
-  geometry.boundingSphere = new Sphere(centre, least.distanceTo(greatest) / 2 + 1e-3);
-  return geometry;
+  return new Sphere(centre, least.distanceTo(greatest) / 2 + 1e-3);
 }
 
 /** How far it is along the path to the start of each way, mm. */

@@ -91,6 +91,9 @@ export class PathScene {
   /** Beside paths show all kinds of line. */
   readonly #sideShared: Uniforms = { ...this.#shared, shownStyles: { value: ALL_STYLES } };
   #theme: Theme | undefined;
+  #thinness: number | undefined;
+  /** Behind what was drawn last, where somebody waits for it. */
+  #fence: WebGLSync | undefined;
   #ghost: PieceMesh | undefined;
 
   constructor(canvas: HTMLCanvasElement) {
@@ -145,9 +148,9 @@ export class PathScene {
     }
     for (const piece of pieces) {
       if (!this.#meshes.has(piece.id) && piece.path.vertexCount > 1) {
-        const made = new PieceMesh(piece.path, this.#shared, Look.own);
+        const made = new PieceMesh(piece.path, this.#shared, Look.own, this.#thinness);
         this.#meshes.set(piece.id, made);
-        this.#scene.add(...made.drawn);
+        this.#scene.add(made.drawn);
       }
     }
   }
@@ -200,21 +203,25 @@ export class PathScene {
     this.#ghost = path && path.vertexCount > 1 ? this.#addSide(path, Look.ghost) : undefined;
   }
 
-  /** From now on the program's own path is drawn in lines of one pixel, which is quicker, or again of their width. */
-  thin(isThin: boolean): void {
+  /**
+   * From now on the program's own path is drawn in lines of one pixel, which is quicker, without what may be left out, mm; or,
+   * where that is `undefined`, in lines of their width.
+   */
+  thin(thinness: number | undefined): void {
+    this.#thinness = thinness;
     for (const mesh of this.#meshes.values()) {
-      mesh.thin(isThin);
+      mesh.thin(thinness);
     }
   }
 
   #addSide(path: PackedPath, look: number): PieceMesh {
     const made = new PieceMesh(path, this.#sideShared, look);
-    this.#scene.add(...made.drawn);
+    this.#scene.add(made.drawn);
     return made;
   }
 
   #remove(mesh: PieceMesh): void {
-    this.#scene.remove(...mesh.drawn);
+    this.#scene.remove(mesh.drawn);
     mesh.dispose();
   }
 
@@ -224,6 +231,29 @@ export class PathScene {
       this.#meshes.get(id)?.light(lit.first - firstLine, lit.last - firstLine);
     }
     this.#renderer.render(this.#scene, this.#place(camera, size, Math.max(1, reach)));
+  }
+
+  /** From now on `isThrough` tells of what has been drawn so far. */
+  watch(): void {
+    const gl = this.#renderer.getContext() as WebGL2RenderingContext;
+    this.#unwatch(gl);
+    this.#fence = gl.fenceSync(gl.SYNC_GPU_COMMANDS_COMPLETE, 0) ?? undefined;
+    gl.flush();
+  }
+
+  /** True if what was drawn before `watch` is done; a card that has dropped the picture is done with it. */
+  get isThrough(): boolean {
+    const gl = this.#renderer.getContext() as WebGL2RenderingContext;
+    if (this.#fence && !gl.isContextLost() && gl.getSyncParameter(this.#fence, gl.SYNC_STATUS) !== gl.SIGNALED) {
+      return false;
+    }
+    this.#unwatch(gl);
+    return true;
+  }
+
+  #unwatch(gl: WebGL2RenderingContext): void {
+    gl.deleteSync(this.#fence ?? null);
+    this.#fence = undefined;
   }
 
   /** The colour at a place in CSS pixels as it was drawn last, red green blue alpha of 255; draw just before. */
