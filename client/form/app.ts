@@ -117,6 +117,7 @@ export class BlockFormApp {
       replaced,
       line: line ?? 0,
       missing: this.#fields.missing(result.problems),
+      cautioned: this.#fields.cautioned(),
       named: (name) => this.#fields?.labelOf(name),
     });
   }

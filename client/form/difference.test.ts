@@ -1,7 +1,7 @@
 // The lines of both texts come back from their difference, and nothing that stays is told as changed.
 import fc from 'fast-check';
 import { expect, it } from 'vitest';
-import { difference } from './difference.ts';
+import { changesOf, difference } from './difference.ts';
 
 const signed = (before: string, after: string): string =>
   difference([...before], [...after])
@@ -41,6 +41,16 @@ it('tells long middles as all gone and all come', () => {
       .map(({ sign }) => sign)
       .join(''),
   ).toBe(` ${'−'.repeat(1600)}${'+'.repeat(1600)}`);
+});
+
+it('leaves out what stays far from any change, and says how much', () => {
+  const text = (before: string, after: string): string =>
+    changesOf(difference([...before], [...after]))
+      .map(({ sign, text: line }) => (sign === '…' ? `[${line}]` : sign + line))
+      .join('');
+  expect(text('abcdefghij', 'abcdeXghij')).toBe('[… 3 lines stay …] d e−f+X g h[… 2 lines stay …]');
+  expect(text('abc', 'abX')).toBe(' a b−c+X');
+  expect(text('abcd', 'abcd')).toBe('[… 4 lines stay …]');
 });
 
 /** By trying all, for short texts. */

@@ -6,6 +6,33 @@ export interface DifferenceLine {
   readonly text: string;
 }
 
+/** Unchanged lines that are shown before and behind a change. */
+const BESIDE = 2;
+
+/** The same with the long rows of lines that stay left out: '…' says how many. */
+export function changesOf(
+  lines: readonly DifferenceLine[],
+): readonly (DifferenceLine | { readonly sign: '…'; readonly text: string })[] {
+  const isNear = (at: number): boolean =>
+    lines.slice(Math.max(0, at - BESIDE), at + BESIDE + 1).some(({ sign }) => sign !== ' ');
+  const kept: (DifferenceLine | { readonly sign: '…'; readonly text: string })[] = [];
+  let away = 0;
+  for (let at = 0; at <= lines.length; at++) {
+    if (at < lines.length && !isNear(at)) {
+      away++;
+      continue;
+    }
+    if (away > 0) {
+      kept.push({ sign: '…', text: `… ${away === 1 ? '1 line stays' : `${away} lines stay`} …` });
+    }
+    away = 0;
+    if (at < lines.length) {
+      kept.push(lines[at]);
+    }
+  }
+  return kept;
+}
+
 /** Longer middles are told as all gone and all come: nobody reads them line by line. */
 const MOST_COMPARED = 1500;
 

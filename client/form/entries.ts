@@ -67,7 +67,7 @@ function textEntry(field: FormField, noteId: string, told: Told): Entry {
   describe(input, noteId);
   input.addEventListener('input', () => told(input.value));
   const element = part('span', 'entry');
-  element.append(input, part('span', 'unit', field.unit));
+  element.append(input, part('span', 'unit', field.unit), ...suggestionsFor(field, input));
   return {
     label: labelFor(field),
     element,
@@ -87,11 +87,32 @@ function textEntry(field: FormField, noteId: string, told: Told): Entry {
   };
 }
 
+/** Texts to choose from while one is typed. */
+function suggestionsFor({ name, suggestions }: FormField, input: HTMLInputElement): HTMLElement[] {
+  if (suggestions === undefined) {
+    return [];
+  }
+  const texts = part('datalist');
+  texts.id = `texts-${name}`;
+  texts.append(
+    ...suggestions.map((text) => {
+      const option = part('option');
+      option.value = text;
+      return option;
+    }),
+  );
+  input.setAttribute('list', texts.id);
+  return [texts];
+}
+
+/** What a choice shows where nothing is chosen. */
+const NO_CHOICE = '–';
+
 function list(field: FormField, noteId: string, told: Told): Entry {
   const select = part('select');
   select.id = idOf(field);
   const choices = field.choices ?? [];
-  const all = field.fallback === undefined ? [{ value: '', label: '–' }, ...choices] : choices;
+  const all = field.fallback === undefined ? [{ value: '', label: NO_CHOICE }, ...choices] : choices;
   for (const { value, label } of all) {
     const option = part('option', '', label);
     option.value = value;
@@ -106,8 +127,17 @@ function list(field: FormField, noteId: string, told: Told): Entry {
     element,
     show: ({ value }) => {
       select.value = value.toLowerCase();
+      // A narrow field shows the beginning of its words.
+      select.title = select.selectedOptions[0]?.textContent ?? '';
     },
-    hint: () => undefined,
+    hint: (text) => {
+      const free = select.options[0];
+      if (free?.value === '') {
+        const taken = choices.find(({ value }) => value === text)?.label;
+        free.textContent = taken === undefined ? (text === 'needed' ? 'choose' : NO_CHOICE) : `(${taken})`;
+      }
+      select.classList.toggle('empty', select.value === '');
+    },
     mark: (isWrong) => select.setAttribute('aria-invalid', String(isWrong)),
     focus: () => select.focus(),
   };

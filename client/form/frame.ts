@@ -5,6 +5,8 @@ import type { BlockForm } from '../../server/src/core/features/blockForm.ts';
 export interface Frame {
   readonly fields: HTMLElement;
   readonly outcome: HTMLElement;
+  /** How long the block takes. */
+  readonly time: HTMLElement;
   /** What keeps the block from being written, and cautions that belong to no field. */
   readonly remarks: HTMLElement;
   readonly factsTitle: HTMLElement;
@@ -47,12 +49,20 @@ export function buildFrame(into: HTMLElement, form: BlockForm, purpose: Purpose)
   head.append(part('h1', '', form.title), part('span', 'place', place), part('p', 'summary', form.summary));
   const fields = part('div', 'fields');
   const outcome = part('div', 'outcome');
-  const [remarks, factsTitle, facts] = [part('div', 'remarks'), part('h2', '', 'Computed'), part('dl', 'facts')];
+  const [time, remarks] = [part('p', 'time'), part('div', 'remarks')];
+  const [factsTitle, facts] = [part('h2', '', 'Computed'), part('dl', 'facts')];
   const [textTitle, text] = [part('h2', '', 'Text'), part('pre', 'block')];
-  text.tabIndex = 0;
+  // It scrolls as a whole, and without a mouse too.
+  outcome.tabIndex = 0;
+  outcome.setAttribute('role', 'region');
+  outcome.setAttribute('aria-label', 'What it comes to');
   text.setAttribute('aria-label', 'Text of the block');
+  text.setAttribute('role', 'group');
   remarks.setAttribute('role', 'status');
-  outcome.append(remarks, factsTitle, facts, textTitle, text);
+  const [computed, written] = [part('div', 'computed'), part('div', 'written')];
+  computed.append(time, remarks, factsTitle, facts);
+  written.append(textTitle, text);
+  outcome.append(computed, written);
   const body = part('div', 'body');
   body.append(fields, outcome);
   const foot = part('footer', 'foot');
@@ -66,7 +76,21 @@ export function buildFrame(into: HTMLElement, form: BlockForm, purpose: Purpose)
   words.append(help, status);
   foot.append(words, insert, cancel);
   into.replaceChildren(head, body, foot);
-  return { fields, outcome, remarks, factsTitle, facts, text, textTitle, help, status, insert, insertWord, cancel };
+  return {
+    fields,
+    outcome,
+    time,
+    remarks,
+    factsTitle,
+    facts,
+    text,
+    textTitle,
+    help,
+    status,
+    insert,
+    insertWord,
+    cancel,
+  };
 }
 
 function button(className: string, label: HTMLElement, key: string): HTMLButtonElement {

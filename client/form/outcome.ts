@@ -1,6 +1,6 @@
 // What the values come to: computed values, cautions, the text, and what keeps the block from being written.
 import type { FormField, FormResult } from '../../server/src/core/features/blockForm.ts';
-import { difference } from './difference.ts';
+import { changesOf, difference } from './difference.ts';
 import { type Frame, part } from './frame.ts';
 import type { Replaced } from './messages.ts';
 
@@ -15,6 +15,8 @@ export interface OutcomeState {
   readonly line: number;
   /** Labels of the fields that are still to be filled in. */
   readonly missing: readonly string[];
+  /** Labels of the fields that a word of caution stands at. */
+  readonly cautioned: readonly string[];
   /** The label of a field that is seen. */
   named(name: string): string | undefined;
 }
@@ -55,9 +57,13 @@ export class Outcome {
   }
 
   #showFacts({ facts }: FormResult): void {
-    this.#frame.factsTitle.hidden = facts.length === 0;
+    const time = facts.find(({ name }) => name === 'time');
+    this.#frame.time.hidden = time === undefined;
+    this.#frame.time.textContent = time === undefined ? '' : `${time.label}: ${time.text}`;
+    const others = facts.filter((fact) => fact !== time);
+    this.#frame.factsTitle.hidden = others.length === 0;
     this.#frame.facts.replaceChildren(
-      ...facts.flatMap(({ label, text }) => [part('dt', '', label), part('dd', '', text)]),
+      ...others.flatMap(({ label, text }) => [part('dt', '', label), part('dd', '', text)]),
     );
   }
 
@@ -67,7 +73,7 @@ export class Outcome {
     this.#frame.remarks.replaceChildren(
       ...ownProblems.map(({ message }) => part('p', 'wrong', message)),
       ...ownWords.map(({ message }) => part('p', 'caution', message)),
-      ...(cautions.length > 0 ? [part('p', 'caution', `In the text:\n${cautions.join('\n')}`)] : []),
+      ...(cautions.length > 0 ? [cautionsOf(cautions)] : []),
     );
   }
 
@@ -81,9 +87,12 @@ export class Outcome {
       return;
     }
     const shown = replaced
-      ? difference(replaced.lines, lines)
+      ? changesOf(difference(replaced.lines, lines))
       : lines.map((line) => ({ sign: ' ' as const, text: line }));
     const rows = shown.slice(0, MOST_LINES).map((line) => {
+      if (line.sign === '…') {
+        return part('div', 'more', line.text);
+      }
       const row = part('div', line.sign === '+' ? 'comes' : line.sign === '−' ? 'goes' : '');
       row.append(...(replaced ? [part('span', 'sign', line.sign)] : []), part('span', 'line-text', line.text));
       return row;
@@ -92,7 +101,7 @@ export class Outcome {
     text.replaceChildren(...rows, ...(more > 0 ? [part('div', 'more', `… and ${more} more lines`)] : []));
   }
 
-  #showStatus({ result: { lines, problems }, replaced, line, missing }: OutcomeState): void {
+  #showStatus({ result: { lines, problems }, replaced, line, missing, cautioned }: OutcomeState): void {
     const { insert } = this.#frame;
     insert.setAttribute('aria-disabled', String(lines === undefined));
     if (lines === undefined) {
@@ -106,14 +115,16 @@ export class Outcome {
     }
     const count = lines.length === 1 ? '1 line' : `${lines.length} lines`;
     this.#frame.insertWord.textContent = replaced?.edited ? 'Replace all the same' : replaced ? 'Replace' : 'Insert';
+    const caution = cautioned.length > 0 ? ` Caution at: ${cautioned.join(', ')}.` : '';
     if (replaced?.edited) {
-      this.#status('Changed by hand since it was generated: the lines marked − are lost.', 'caution');
-    } else if (replaced) {
-      const last = line + replaced.lines.length - 1;
-      this.#status(`${count} in place of ${line === last ? `line ${line}` : `lines ${line} to ${last}`}.`, '');
-    } else {
-      this.#status(`${count} at line ${line} of ${this.#program}.`, '');
+      this.#status(`Changed by hand since it was generated: the lines marked − are lost.${caution}`, 'caution');
+      return;
     }
+    const last = line + (replaced?.lines.length ?? 1) - 1;
+    const place = replaced
+      ? `in place of ${line === last ? `line ${line}` : `lines ${line} to ${last}`}`
+      : `at line ${line} of ${this.#program}`;
+    this.#status(`${count} ${place}.${caution}`, caution === '' ? '' : 'caution');
   }
 
   #status(text: string, kind: '' | 'wrong' | 'caution'): void {
@@ -123,4 +134,11 @@ export class Outcome {
     }
     status.className = `status ${kind}`.trim();
   }
+}
+
+/** The cautions at the head of the block: lines there, running words here. */
+function cautionsOf(cautions: readonly string[]): HTMLElement {
+  const made = part('p', 'caution');
+  made.append(part('span', 'where', 'At its head: '), cautions.join(' '));
+  return made;
 }

@@ -1,7 +1,7 @@
 // Which value stands in a field, and which fields count.
 import { expect, it } from 'vitest';
 import type { FormField } from '../../server/src/core/features/blockForm.ts';
-import { counts, FormValues } from './values.ts';
+import { counts, FormValues, fullLabel } from './values.ts';
 
 const field = (name: string, more: Partial<FormField> = {}): FormField => ({
   name,
@@ -64,4 +64,42 @@ it('counts fields of chosen operations and of chosen words only', () => {
   expect(seen()).toEqual(['operations', 'tap.holder', 'tap.ratio', 'tool-number']);
   values.type('operations', ',');
   expect(seen()).toEqual(['operations', 'tool-number']);
+});
+
+it('says what is taken where a field is empty, and only there', () => {
+  const values = new FormValues({});
+  const drill = field('drill.diameter');
+  const taken = { 'drill.diameter': { value: '4.2', from: 'from the thread M5' } };
+  values.know({ given: {}, kept: {}, taken, notes: { 'drill.diameter': 'a note' } });
+  expect(values.taken(drill)).toBe('4.2');
+  expect(values.source(drill)).toBe('from the thread M5 · a note');
+  values.type('drill.diameter', '4.3');
+  expect(values.taken(drill)).toBeUndefined();
+  expect(values.source(drill)).toBe('a note');
+});
+
+it('leaves out what every operation has itself, unless the block has a value for it', () => {
+  const shared = field('speed', { isShared: true });
+  const seen = (values: FormValues) => counts(shared, [shared], values);
+  const values = new FormValues({});
+  values.know({ given: { speed: { value: '600', from: 'program' } }, kept: {} });
+  expect(seen(values)).toBe(false);
+  values.know({ given: {}, kept: { speed: '600' } });
+  expect(seen(values)).toBe(true);
+  // Emptied just now, it does not vanish under the user's hands.
+  values.type('speed', '');
+  expect(seen(values)).toBe(true);
+});
+
+it('names the group of a field where another one is called the same', () => {
+  const fields = [
+    field('spot.tool-number', { label: 'Tool number', group: 'Spot drill' }),
+    field('tap.tool-number', { label: 'Tool number', group: 'Tap' }),
+    field('tap.depth', { label: 'Full thread', group: 'Tap' }),
+  ];
+  expect(fields.map((one) => fullLabel(one, fields))).toEqual([
+    'Spot drill: tool number',
+    'Tap: tool number',
+    'Full thread',
+  ]);
 });

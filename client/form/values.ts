@@ -1,10 +1,12 @@
 // Which value stands in which field, and where it comes from: typed, of last time, from the program, or the usual one.
-import type { FormField, GivenValue } from '../../server/src/core/features/blockForm.ts';
+import type { FormField, FormResult, GivenValue } from '../../server/src/core/features/blockForm.ts';
 
 /** What the values came to, as far as the fields need it. */
 export interface KnownValues {
   readonly given: Readonly<Record<string, GivenValue>>;
   readonly kept: Readonly<Record<string, string>>;
+  readonly taken?: FormResult['taken'];
+  readonly notes?: FormResult['notes'];
 }
 
 /** Where a value comes from; `own`: the block that is revised has it. */
@@ -46,6 +48,11 @@ export class FormValues {
     this.#typed.set(name, value);
   }
 
+  /** True if the user was in the field, even if nothing is left in it. */
+  isTouched({ name }: FormField): boolean {
+    return this.#typed.has(name);
+  }
+
   /** What stands in a field that the user is not in. */
   shown({ name, fallback }: FormField): ShownValue {
     const typed = this.#typed.get(name);
@@ -63,13 +70,23 @@ export class FormValues {
     return fallback === undefined ? { value: '', origin: 'none' } : { value: fallback, origin: 'usual' };
   }
 
-  /** Words on where a value comes from; empty for one that was typed or is the usual one. */
+  /** The value that is taken where a field is empty; undefined where none is, or something stands in it. */
+  taken(field: FormField): string | undefined {
+    return this.shown(field).value === '' ? this.#known.taken?.[field.name]?.value : undefined;
+  }
+
+  /** Words on where a value comes from, and what else is to be known of it. */
   source(field: FormField): string {
     const { origin } = this.shown(field);
-    if (origin === 'kept') {
-      return 'as last time';
-    }
-    return origin === 'given' ? `from the ${this.#known.given[field.name].from}` : '';
+    const from =
+      origin === 'kept'
+        ? 'as last time'
+        : origin === 'given'
+          ? `from the ${this.#known.given[field.name].from}`
+          : origin === 'none'
+            ? this.#known.taken?.[field.name]?.from
+            : '';
+    return [from, this.#known.notes?.[field.name]].filter(Boolean).join(' · ');
   }
 }
 
@@ -85,7 +102,10 @@ const operationOf = (name: string): string | undefined => {
  */
 export const counts = (field: FormField, fields: readonly FormField[], values: FormValues): boolean => {
   const operation = operationOf(field.name);
-  const { onlyWith } = field;
+  const { onlyWith, isShared } = field;
+  if (isShared && !['typed', 'own', 'kept'].includes(values.shown(field).origin) && !values.isTouched(field)) {
+    return false;
+  }
   if (onlyWith !== undefined) {
     const name = operation === undefined ? onlyWith.name : `${operation}.${onlyWith.name}`;
     const other = fields.find((candidate) => candidate.name === name);
@@ -105,3 +125,9 @@ export const words = (list: string): string[] =>
     .toLowerCase()
     .split(/[\s,;]+/)
     .filter((word) => word !== '');
+
+/** A field's label, with its group before it where another field is called the same: "Spot drill: tool number". */
+export const fullLabel = ({ label, group }: FormField, fields: readonly FormField[]): string => {
+  const isAlone = fields.filter((other) => other.label === label).length < 2;
+  return isAlone ? label : `${group}: ${label[0].toLowerCase()}${label.slice(1)}`;
+};
