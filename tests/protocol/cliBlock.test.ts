@@ -15,8 +15,14 @@ beforeEach(() => {
 const run = (...args: string[]): Outcome => line.run(['block', ...args], { cwd: folder, input: '' });
 const BORE = ['helical-bore', '--bore', '20', '--tool', '12', '--depth', '6', '--speed', '2000', '--feed', '200'];
 
+/** One thing is wrong in one line; several have a line each below the first. */
 const expectUnusable = ({ code, out, err }: Outcome, ...said: string[]) => {
-  expect({ code, out, lines: err.split('\n').length }).toEqual({ code: 2, out: '', lines: 2 });
+  const below = err.split('\n').slice(1, -1);
+  expect({ code, out }).toEqual({ code: 2, out: '' });
+  expect(err).toMatch(
+    below.length === 0 ? /^blockwright: .+\n$/ : /^blockwright: .+ is not written, for \d reasons:\n/,
+  );
+  for (const text of below) expect(text).toMatch(/^ {2}(?:--[a-z.-]+: |.+ belongs to no parameter\.$)/);
   for (const words of said) expect(err).toContain(words);
 };
 
@@ -75,7 +81,20 @@ describe('a block', () => {
   test('a word of caution does not keep it back', () => {
     const { code, out, err } = run('start', '--program', '7', '--profile', 'rs274ngc');
     expect({ code, first: out.split('\n')[0] }).toEqual({ code: 0, first: 'G21' });
-    expect(err).toBe('blockwright: --program: This control has no program numbers: the number is left out.\n');
+    expect(err).toBe('Caution: --program: This control has no program numbers: the number is left out.\n');
+  });
+
+  test('a speed beyond sense is told behind the block, and does not look like a refusal', () => {
+    const { code, out, err } = run('face', '--length=60', '--width=40', '--tool=50', '--depth=1', '--speed=60000');
+    expect({ code, first: out.split(' ')[1] }).toEqual({ code: 0, first: 'BLOCKWRIGHT-BLOCK' });
+    expect(err).toMatch(
+      /^Caution: --speed: 60000 rev\/min is 9424\.8 m\/min with 50 mm, more than twice the 500 m\/min/m,
+    );
+    writeFileSync(join(folder, 'blockwright.json'), '{ "machine": { "topSpeed": 12000 } }');
+    expectUnusable(
+      run('face', '--length=60', '--width=40', '--tool=50', '--depth=1', '--speed=60000'),
+      '--speed: Speed 60000 rev/min is over the machine’s 12000 rev/min. Give 12000 or less.',
+    );
   });
 
   test('--program-units, profile and shop’s file decide how it is written', () => {
@@ -110,17 +129,19 @@ describe('no block', () => {
     [[...BORE, '--direction', 'up'], ['takes one of climb, conventional, not up']],
     [
       ['helical-bore', '--bore', '20'],
-      ['--tool: Cutter is missing', '--depth: Depth is missing', '; --'],
+      ['the block helical-bore is not written, for ', '\n  --tool: Cutter is missing', '\n  --depth: Depth is missing'],
     ],
-    [
-      ['helical-bore', '--bore', '--tool', '10'],
-      ["'--bore <mm>'", 'Its value is missing'],
-    ],
-    [['helical-bore', '--bore'], ["option '--bore <mm>' argument missing"]],
+    [['helical-bore', '--bore', '--tool', '10'], ['--bore wants a value in mm.']],
+    [['helical-bore', '--bore'], ['blockwright: --bore wants a value in mm.']],
     [
       ['helical-bore', '--bore', '-4', '--tool', '0'],
-      ['--bore: Bore is -4 mm', '--tool: Cutter is 0 mm', '; --'],
+      ['\n  --bore: Bore is -4 mm', '\n  --tool: Cutter is 0 mm'],
     ],
+    [['helical-bore', '--direction'], ['blockwright: --direction wants one of climb, conventional.']],
+    [['holes', '--at'], ['blockwright: --at wants a value (x,y;…).']],
+    [['holes', '--spacing', '--at'], ['blockwright: --spacing wants a value']],
+    [['holes', '--drill.tool-number'], ['blockwright: --drill.tool-number wants a number.']],
+    [['start', '--config'], ['blockwright: --config wants a value (file).']],
     [['start', '--offset', 'G53'], ['--offset: G53 is no work offset']],
     [['start', '--profile', 'none'], ['"none" is no preset']],
     [['start', '--config', 'none.json'], ['none.json cannot be read']],
@@ -143,6 +164,7 @@ describe('what there is', () => {
     const { code, out, err } = run('--help');
     expect({ code, err }).toEqual({ code: 0, err: '' });
     for (const { name } of BLOCKS) expect(out).toContain(`  ${name} `);
+    expect(run('holes', '--help').out).toContain('Put a list with ; in quotes');
   });
 
   test.each(BLOCKS.map(({ name, parameters }) => [name, parameters] as const))(

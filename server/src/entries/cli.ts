@@ -1,7 +1,7 @@
 /** The command line: `blockwright <verb> …`. Prints the verbs' help, takes the options apart, sets the exit code. */
 import { Command, CommanderError, Option } from 'commander';
 import { version } from '../../../package.json';
-import { addBlockVerb } from './cli/block.ts';
+import { addBlockVerb, wantsValue } from './cli/block.ts';
 import { type CheckOptions, check } from './cli/check.ts';
 import { ExitCode, Output, sayOnError, UsageError } from './cli/output.ts';
 import type { ServeOptions } from './cli/serve.ts';
@@ -74,6 +74,13 @@ const withConfiguration = (command: Command): Command =>
     .option('--profile <name>', 'the control: iso, rs274ngc, iso-macro or a file')
     .option('--config <file>', 'the shop’s file (default: the nearest blockwright.json upward from the program)');
 
+/** What the library says of words that it cannot take, in words for people. */
+const inOurWords = ({ code, message }: CommanderError): string => {
+  const [, name, what] = /^error: option '(--\S+) [<[]([^>\]]*)[>\]]' argument missing$/.exec(message) ?? [];
+  if (code !== 'commander.optionMissingArgument' || name === undefined) return message.replace(/^error: /, '');
+  return wantsValue(name, what);
+};
+
 async function main(): Promise<void> {
   const output = new Output(process.stdout);
   // Who goes early leaves nothing to say.
@@ -83,9 +90,11 @@ async function main(): Promise<void> {
     if (words.length === 0) throw new UsageError('say what to do: check, trace, block or serve (--help tells more)');
     await commandLine(output).parseAsync(words, { from: 'user' });
   } catch (error) {
-    if (error instanceof UsageError) sayOnError(error.message, ExitCode.unusable);
-    else if (!(error instanceof CommanderError)) throw error;
-    else if (error.exitCode !== 0) sayOnError(error.message.replace(/^error: /, ''), ExitCode.unusable);
+    if (error instanceof UsageError) {
+      sayOnError(error.message, ExitCode.unusable);
+      for (const detail of error.details) process.stderr.write(`  ${detail}\n`);
+    } else if (!(error instanceof CommanderError)) throw error;
+    else if (error.exitCode !== 0) sayOnError(inOurWords(error), ExitCode.unusable);
   }
 }
 

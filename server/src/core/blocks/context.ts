@@ -2,6 +2,7 @@
 import type { Analysis } from '../checks/analysis.ts';
 import type { Configuration, ToolRow } from '../machine/configuration.ts';
 import { Given, Mode } from '../machine/modes.ts';
+import type { ControlProfile } from '../machine/profile.ts';
 import { readToolRemark, type ToolKind } from '../reference/toolRemark.ts';
 
 /** The modes in force where a block begins. */
@@ -61,8 +62,10 @@ export interface BlockContext {
   readonly firstNumber: number | undefined;
   /** Numbers of variables that the program does not use, for loops. */
   readonly freeVariables: readonly number[];
-  /** Program numbers (O) that the program does not use. */
+  /** A program number (O) that the program neither uses nor calls. */
   readonly freeProgramNumber: number;
+  /** The first program number that is called (M98) and is not in the text; left out where there is none. */
+  readonly missingProgramNumber?: number;
   /** A tape mark (%) before this place waits for its second one. */
   readonly hasOpenTapeMark?: boolean;
 }
@@ -172,17 +175,29 @@ const toolIn = (analysis: Analysis, modes: Float64Array, { tools }: Configuratio
 const WORDS = /^(?:\s|\([^)]*\))*[A-Z#/]/i;
 const END = /^[^(;]*M0*(?:30|2|99|17)(?!\d)/i;
 
+const CALL = /^[^(;]*M0*98(?!\d)/i;
+
+/** The program number of an M98; 0 where it is not plain. Some controls put the repeats before the last four digits of P. */
+const calledNumber = (text: string, { subprogramRepeats }: ControlProfile): number => {
+  const digits = /^[^(;]*P\s*(\d+)/i.exec(text)?.[1] ?? '0';
+  return Number(subprogramRepeats === 'first-digits' && digits.length > 4 ? digits.slice(-4) : digits);
+};
+
 /** What the text uses already: sequence numbers before and behind the line, variables, program numbers. */
 const namesIn = (
   analysis: Analysis,
   line: number,
-  { blockNumbers }: Configuration,
+  { blockNumbers, profile }: Configuration,
   replaced: number,
-): Pick<BlockContext, 'firstNumber' | 'freeVariables' | 'freeProgramNumber' | 'hasOpenTapeMark'> & {
+): Pick<
+  BlockContext,
+  'firstNumber' | 'freeVariables' | 'freeProgramNumber' | 'missingProgramNumber' | 'hasOpenTapeMark'
+> & {
   readonly isBehindEnd: boolean;
 } => {
   const variables = new Set<number>();
   const programs = new Set<number>();
+  const called = new Set<number>();
   let before = 0;
   let highest = 0;
   let next = Number.POSITIVE_INFINITY;
@@ -200,6 +215,7 @@ const namesIn = (
       else if (next === Number.POSITIVE_INFINITY) next = number;
     }
     if (text.includes('#')) for (const match of text.matchAll(/#(\d+)/g)) variables.add(Number(match[1]));
+    if (CALL.test(text)) called.add(calledNumber(text, profile));
     const program = /^\s*[O:]\s*(\d+)/i.exec(text);
     if (program !== null) programs.add(Number(program[1]));
   }
@@ -207,11 +223,13 @@ const namesIn = (
   const following =
     before === 0 && highest === 0 ? start : next === Number.POSITIVE_INFINITY ? before + step : highest + step;
   let program = 1000;
-  while (programs.has(program)) program++;
+  while (programs.has(program) || called.has(program)) program++;
+  const missing = [...called].find((number) => number > 0 && !programs.has(number));
   return {
     firstNumber: write ? following : undefined,
     freeVariables: range(FIRST_VARIABLE, LAST_VARIABLE).filter((variable) => !variables.has(variable)),
     freeProgramNumber: program,
+    ...(missing === undefined ? {} : { missingProgramNumber: missing }),
     hasOpenTapeMark: tapeMarks % 2 === 1,
     isBehindEnd,
   };

@@ -4,7 +4,7 @@
  * n = 1000·Vc/(π·D) and F = n·z·fz are the definitions of cutting speed and feed a tooth (any machining handbook).
  */
 import { chipLoadRange } from '../reference/chipLoads.ts';
-import { cuttingSpeedRange } from '../reference/cuttingSpeeds.ts';
+import { cuttingSpeedRange, highestCuttingSpeed } from '../reference/cuttingSpeeds.ts';
 import { cuttingSpeedOf, spindleSpeedFor } from '../reference/threadMeasures.ts';
 import type { ToolKind } from '../reference/toolRemark.ts';
 import { roundFeed } from './blockWriter.ts';
@@ -68,7 +68,30 @@ export const spindleSpeed = (values: Values, plan: BlockPlan, cutter: CutterData
   plan.fact(`${prefix}speed`, 'Spindle speed', speed, 'rev/min');
   const actual = cuttingSpeedOf(cutter.diameter, speed);
   plan.fact(`${prefix}cutting-speed`, 'Cutting speed', `${plan.say(actual, 'm/min')}${usual(plan, range, 'm/min')}`);
+  if (given !== undefined || values.isGiven('cutting-speed'))
+    judgeSense(values, plan, cutter, { speed, actual, range }, prefix);
   return speed;
+};
+
+/** Beyond this many times the highest usual cutting speed a value is a slip of the hand (common practice, no source). */
+const BEYOND_SENSE = 2;
+
+/** A word where a given speed is beyond all sense for the material, or for any where none is known. Taps and cutters with ranges of their own are judged elsewhere. */
+const judgeSense = (
+  values: Values,
+  plan: BlockPlan,
+  { kind, diameter, cutting, cuttingSpeeds }: CutterData,
+  { speed, actual, range }: { speed: number; actual: number; range: readonly [number, number] | undefined },
+  prefix: string,
+): void => {
+  if (kind === 'tap' || cuttingSpeeds !== undefined) return;
+  const most = range?.[1] ?? highestCuttingSpeed(kind, cutting);
+  if (most === undefined || actual <= most * BEYOND_SENSE) return;
+  const where = range === undefined ? 'in the softest material' : `in ${materialOf(values, plan)}`;
+  plan.word(
+    `${prefix}${values.has('speed') ? 'speed' : 'cutting-speed'}`,
+    `${named(prefix)}${plan.say(speed, 'rev/min')} is ${plan.say(actual, 'm/min')} with ${plan.say(diameter)}, more than twice the ${plan.say(most, 'm/min')} that ${cutting === 'hss' ? 'high-speed steel' : 'carbide'} stands ${where}. Check the number: ${Math.floor(spindleSpeedFor(diameter, most))} or less is usual.`,
+  );
 };
 
 /** "Drill: " of `drill.`, so that a message says which of several operations it speaks of. */

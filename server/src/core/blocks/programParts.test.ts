@@ -224,6 +224,15 @@ describe('subprogram', () => {
     expect(position[0]).toBe(15);
   });
 
+  it('has a number of its own with each call, and is written for the first call that waits', () => {
+    const whole = program('iso-macro').add('subprogram', { repeats: 3 }).add('subprogram', {}).add('end', {});
+    expect(whole.lines.filter((line) => line.startsWith('M98'))).toEqual(['M98 P0031001', 'M98 P1002']);
+    whole.add('subprogram', { title: 'first' }).add('subprogram', { title: 'second' });
+    const heads = whole.lines.filter((line) => line.startsWith('O'));
+    expect(heads).toEqual(['O1000', 'O1001', 'O1002']);
+    expect(whole.findings()).toEqual([]);
+  });
+
   it('is written behind another subprogram too, and not called there', () => {
     const whole = program('iso').add('subprogram', {}).add('end', {}).add('subprogram', {});
     whole.lines.push('', '( SECOND )');

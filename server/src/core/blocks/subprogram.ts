@@ -22,7 +22,9 @@ export const subprogram: BlockKind = {
       ],
       '',
     ),
-    programNumber('Number behind O of the subprogram. Left out: the first from 1000 on that this text does not use.'),
+    programNumber(
+      'Number behind O of the subprogram. Left out: for a subprogram the first that is called and not there yet, else the first from 1000 on that this text does not use.',
+    ),
     number('repeats', 'Times', '', 'How often the call runs it.', {
       whole: true,
       least: 1,
@@ -52,7 +54,9 @@ function planSubprogram(values: Values, plan: BlockPlan): WriteBody | undefined 
       'part',
       'The program has not ended here, and the control would run on into the subprogram. Put it behind M30.',
     );
-  const program = values.optionalNumber('program') ?? context.freeProgramNumber;
+  // A subprogram is written for the call that waits for it.
+  const open = part === 'program' ? context.missingProgramNumber : undefined;
+  const program = values.optionalNumber('program') ?? open ?? context.freeProgramNumber;
   const repeats = values.number('repeats');
   plan.fact('program', 'Subprogram', `O${program}`);
   if (plan.problems.length > 0) return undefined;

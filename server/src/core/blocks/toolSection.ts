@@ -1,4 +1,5 @@
 /** The head of a tool's part of a program: home, change, speed, first place, length, coolant. */
+import type { ToolRow } from '../machine/configuration.ts';
 import { offsetName } from '../machine/machinePosition.ts';
 import type { BlockKind } from './blockKind.ts';
 import type { BlockWriter } from './blockWriter.ts';
@@ -12,7 +13,7 @@ import {
   SPEED_PARAMETERS,
   TOP,
 } from './commonParameters.ts';
-import { type CutterData, spindleSpeed } from './cuttingData.ts';
+import { spindleSpeed } from './cuttingData.ts';
 import type { Parameter, Place } from './parameter.ts';
 import {
   HOME,
@@ -107,7 +108,7 @@ function planSection(values: Values, plan: BlockPlan): WriteBody | undefined {
     toolNumber,
     register: values.optionalNumber('length-offset') ?? row?.lengthOffset ?? toolNumber,
     description: remarkText(values.optionalText('title') ?? row?.description ?? ''),
-    speed: speedOf(values, plan, row?.kind, row?.teeth, row?.cuttingMaterial),
+    speed: speedOf(values, plan, row),
     turn: (values.optionalText('hand') ?? row?.hand ?? 'right') === 'left' ? 'M4' : 'M3',
     coolant: { flood: 'M8', mist: 'M7' }[values.text('coolant')] ?? '',
     offset,
@@ -124,11 +125,9 @@ function planSection(values: Values, plan: BlockPlan): WriteBody | undefined {
 const speedOf = (
   values: Values,
   plan: BlockPlan,
-  kind: CutterData['kind'] = 'end-mill',
-  teeth = 2,
-  cutting: CutterData['cutting'] = 'hss',
+  { kind = 'end-mill', teeth = 2, cuttingMaterial: cutting = 'hss', diameter: known }: Partial<ToolRow> = {},
 ): number => {
-  const diameter = values.optionalNumber('tool');
+  const diameter = values.optionalNumber('tool') ?? known;
   const speed = values.optionalNumber('speed');
   if (diameter !== undefined) return spindleSpeed(values, plan, { kind, diameter, teeth, cutting });
   const top = plan.context.configuration.machine?.topSpeed ?? Number.POSITIVE_INFINITY;

@@ -97,6 +97,12 @@ const SINK_SHARE = 0.5;
 const TAP_LEAST_SHARE = 0.3;
 const TAP_MOST_SHARE = 0.7;
 
+/** The highest of the table for any material, m/min; undefined for a kind of tool that the table does not know. */
+export const highestCuttingSpeed = (kind: ToolKind, cutting: 'hss' | 'carbide'): number | undefined => {
+  const all = Object.keys(rows).flatMap((name) => cuttingSpeedRange(name, kind, cutting)?.[1] ?? []);
+  return all.length === 0 ? undefined : Math.max(...all);
+};
+
 /** [least, most] in m/min for a material by its name or group; undefined for a material or kind that the table does not know. */
 export const cuttingSpeedRange = (material: string, kind: ToolKind, cutting: 'hss' | 'carbide'): Range | undefined => {
   const group = materialGroup(material);

@@ -1,16 +1,17 @@
 /** `blockwright block`: a generated block on standard output. Each kind of block is a command with its parameters as options. */
-import { type Command, InvalidArgumentError, Option } from 'commander';
+import { type Command, Option } from 'commander';
 import type { BlockKind } from '../../core/blocks/blockKind.ts';
 import { contextAlone } from '../../core/blocks/context.ts';
 import { generateBlock } from '../../core/blocks/generate.ts';
 import type { ChoiceParameter, NumberParameter, Parameter, Problem } from '../../core/blocks/parameter.ts';
 import { short } from '../../core/blocks/readValues.ts';
 import { BLOCKS } from '../../core/blocks/registry.ts';
-import { type Output, sayOnError, UsageError } from './output.ts';
+import { cautionOnError, type Output, UsageError } from './output.ts';
 import { type ConfigurationOptions, ShopFileFinder } from './shopFile.ts';
 
 const UNITS = `
 Values are in mm, mm/min, rev/min and degrees; 0.5in is taken too. Places are x,y with ; between them.
+Put a list with ; in quotes, since ; ends a command in most shells: --at "0,0;20,0".
 Without a line of a program to stand at, the block is written for the modes that the control starts in.
 `;
 const EXITS = `
@@ -76,11 +77,24 @@ const optionOf = (parameter: Parameter): Option => {
   const option = new Option(flag, `${parameter.help} ${rangeOf(parameter)}`.trim());
   option.argParser((value: string, before: string | undefined) => {
     // `--bore --tool 10`: the word behind is another option, and not the value.
-    if (value.startsWith('--')) throw new InvalidArgumentError('Its value is missing.');
+    if (value.startsWith('--'))
+      throw new UsageError(wantsValue(`--${parameter.name}`, placeholderOf(parameter).slice(1, -1)));
     return parameter.kind === 'points' && before !== undefined ? `${before};${value}` : value;
   });
   option.helpGroup(`${parameter.group ?? 'Other'}:`);
   return option;
+};
+
+/** Units that a value is in; other words in brackets say how it is written. */
+const UNIT = /^(?:mm|mm\/min|mm\/tooth|m\/min|rev\/min|°|%|N·m)$/;
+
+/** "--depth wants a value in mm." `what`: what stands in the brackets behind the option in the help. */
+export const wantsValue = (name: string, what: string): string => {
+  if (UNIT.test(what)) return `${name} wants a value in ${what}.`;
+  if (what === 'number') return `${name} wants a number.`;
+  return what.includes('|')
+    ? `${name} wants one of ${what.replaceAll('|', ', ')}.`
+    : `${name} wants a value (${what}).`;
 };
 
 const wordsOf = ({ choices }: ChoiceParameter, between: string): string =>
@@ -129,19 +143,21 @@ const boundsOf = ({ least, above, most, whole }: NumberParameter): string => {
   return least !== undefined ? `${kind}${short(least)} to ${short(most)}` : `${kind}${from}, at most ${short(most)}`;
 };
 
-/** Prints the block; where it cannot be, all that keeps it in one line on standard error. @throws UsageError */
+/** Prints the block; where it cannot be, all that keeps it on standard error, each in a line of its own. @throws UsageError */
 async function writeBlock(kind: BlockKind, command: Command, output: Output): Promise<void> {
   const options = command.optsWithGlobals<BlockOptions>();
   const { configuration } = new ShopFileFinder(options).for('-');
   const { raw, others } = valuesOf(kind, command);
   const { lines, problems, facts, words } = generateBlock(kind, raw, contextAlone(configuration, options.programUnits));
   const wrong = [...problems.map(told), ...others.map((word) => `${word} belongs to no parameter.`)];
-  if (wrong.length > 0 || lines === undefined)
-    throw new UsageError(wrong.map((sentence) => sentence.replace(/\.$/, '')).join('; '));
+  if (wrong.length === 1) throw new UsageError(wrong[0]);
+  if (wrong.length > 0 || lines === undefined) {
+    throw new UsageError(`the block ${kind.name} is not written, for ${wrong.length} reasons:`, wrong);
+  }
   await output.write(`${lines.join('\n')}\n`);
   await output.flush();
   if (options.facts === true) for (const { label, text } of facts) process.stderr.write(`${label}: ${text}\n`);
-  for (const word of words) sayOnError(told(word));
+  for (const word of words) cautionOnError(told(word));
 }
 
 const told = ({ parameter, message }: Problem): string =>

@@ -1,7 +1,15 @@
 /** What the command line prints, and how it ends. */
 
 /** Something that cannot be done as asked: one line on standard error, nothing on standard output, exit code 2. */
-export class UsageError extends Error {}
+export class UsageError extends Error {
+  /** Lines below the first, one for each thing that is wrong where there are several. */
+  readonly details: readonly string[];
+
+  constructor(message: string, details: readonly string[] = []) {
+    super(message);
+    this.details = details;
+  }
+}
 
 /** Exit codes: nothing of severity error, errors found, cannot be used. */
 export const ExitCode = { fine: 0, errors: 1, unusable: 2 } as const;
@@ -50,6 +58,11 @@ export class Output {
       this.stream.on('drain', done).on('close', done).on('error', done);
     });
   }
+}
+
+/** Something to be told beside what was done, that kept nothing back: a line on standard error. */
+export function cautionOnError(message: string): void {
+  process.stderr.write(`Caution: ${message.replaceAll(/\s*\n\s*/g, ' ')}\n`);
 }
 
 /** One line on standard error. The exit code is set where one is given. */

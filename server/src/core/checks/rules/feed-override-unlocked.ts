@@ -1,5 +1,6 @@
 import { Given, Mode } from '../../machine/modes.ts';
 import { letterIndex } from '../../syntax/block.ts';
+import { generatedBlocks } from '../support/generatedBlocks.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
 import { strokeWords, threadName } from '../support/tapWords.ts';
@@ -27,10 +28,19 @@ export const feedOverrideUnlocked = defineRule({
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);
+    // A generated block says in its remarks that the knob stays at 100 %, and writes M49 where it knows that the control has it.
+    const { blocks } = generatedBlocks(facts);
+    const isGenerated = (line: number): boolean =>
+      blocks.some(({ bodyLine, lastLine }) => line >= bodyLine && line < lastLine);
     for (const stroke of threadWork(facts).strokes) {
       const { tap, cycle, in: pass } = stroke;
       const isPlain = cycle === 0 || cycle === 850 || cycle === 890;
-      if (tap === undefined || !isPlain || (facts.pool.at(pass.modes, Mode.given) & Given.overrideLocked) !== 0)
+      if (
+        tap === undefined ||
+        !isPlain ||
+        isGenerated(pass.line) ||
+        (facts.pool.at(pass.modes, Mode.given) & Given.overrideLocked) !== 0
+      )
         continue;
       if (!reporter.isNew(`tool ${facts.pool.at(pass.modes, Mode.tool)} ${threadName(tap)}`)) continue;
       reporter.tell('unlocked', pass.line, strokeWords(stroke), {

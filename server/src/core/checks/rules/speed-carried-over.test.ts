@@ -13,6 +13,8 @@ testRule('speed-carried-over', {
     // The spindle stands: another rule's matter.
     { program: `${FIRST}T2 M6\nG1 X5. F100\nM30` },
     { program: 'S500 M3\nG84 X0 Y0 Z-5. R2. F500\nX5.\nG80\nS2000 M3\nG1 X9. F300\nM30' },
+    // A tap in a drilling cycle is an error of its own.
+    { program: `${FIRST}T2 M6 (TAP M6)\nM3\nG83 X5. Y0 Z-10. R2. Q2. F100\nG80\nM30` },
   ],
   reports: [
     {
@@ -25,6 +27,19 @@ M3
 G1 Z-1. F200
 ^^^^^^^^^^^^
 X10.
+M30`,
+      findings: [{ message: 'other-tool', says: ['T2', 'S3000', 'T1'] }],
+    },
+    {
+      program: `
+T1 M6
+S3000 M3
+G1 X10. F800
+T2 M6 (TAP M6)
+M3
+G84 X5. Y0 Z-10. R2. F100
+^^^^^^^^^^^^^^^^^^^^^^^^^
+G80
 M30`,
       findings: [{ message: 'other-tool', says: ['T2', 'S3000', 'T1'] }],
     },

@@ -1,7 +1,9 @@
 import { Mode } from '../../machine/modes.ts';
 import { foreignOwner, reportBlock, toolName } from '../support/carriedValue.ts';
+import { LEAVES_AT_RAPID } from '../support/drillingCycles.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { shortNumber } from '../support/numbers.ts';
+import { tapInSpindle } from '../support/tapInSpindle.ts';
 
 /** A tool's first cut, or the first after tapping, at another's speed. */
 export const speedCarriedOver = defineRule({
@@ -21,6 +23,8 @@ export const speedCarriedOver = defineRule({
     if (!isOn || !(modes[Mode.speed] > 0)) return;
     const owner = foreignOwner(context, modes[Mode.speedFrom]);
     if (owner === undefined) return;
+    // Its repair writes another cycle with a speed of its own: `tap-in-drilling-cycle` speaks here.
+    if (LEAVES_AT_RAPID.includes(modes[Mode.cycle]) && tapInSpindle(context) !== undefined) return;
     const message = owner === 'tapping' || owner === 'before' ? owner : 'other-tool';
     reportBlock(context, message, { speed: shortNumber(modes[Mode.speed]), owner, tool: toolName(modes) });
   },

@@ -76,14 +76,9 @@ testRule('tap-deeper-than-hole', {
         {
           message: 'strikes',
           severity: 'error',
+          // Whole: it is to fit a line of the list of problems.
           says: [
-            'Z-18',
-            'tool 1',
-            'Z-16.498',
-            '5 wide, tip at Z-18, point 1.502',
-            'Tap to Z-16.49',
-            '1.51 mm deeper',
-            'M6X1',
+            'Tapped to Z-18, but tool 1 is full size only down to Z-16.498. Tap to Z-16.49 at most, or drill 1.51 mm deeper.',
           ],
         },
       ],
@@ -91,7 +86,9 @@ testRule('tap-deeper-than-hole', {
     {
       // Past the drill's tip: a through hole, most likely.
       program: HEAD + D18 + tapped('Z-20.', '^^^^^'),
-      findings: [{ message: 'past', severity: 'hint', says: ['tip at Z-18', 'through hole', 'Z-16.49'] }],
+      findings: [
+        { message: 'past', severity: 'hint', says: ['past the tip of tool 1 at Z-18', 'through hole', 'Z-16.49'] },
+      ],
     },
     {
       // Neither blank nor remark: it may go through.
@@ -123,13 +120,13 @@ testRule('tap-deeper-than-hole', {
     {
       configuration: held({ kind: 'reversing', selfFeed: 3 }),
       program: HEAD + D18 + tapped('Z-14.', '^^^^^').replace('G84', 'G85'),
-      findings: [{ message: 'strikes', says: ['Z-14 and 3 deeper in its holder', 'Tap to Z-13.49'] }],
+      findings: [{ message: 'strikes', says: ['Z-14 and 3 deeper by its holder', 'Tap to Z-13.49'] }],
     },
     {
       // 5 % of 16 mm are 0.8 mm that the tap is ahead.
       configuration: held({ kind: 'float', float: 8 }),
       program: HEAD + D18 + tapped('Z-16.', '^^^^^').replace('F500', 'F475'),
-      findings: [{ message: 'strikes', says: ['deeper in its holder'] }],
+      findings: [{ message: 'strikes', says: ['deeper by its holder'] }],
     },
     {
       // By hand, and in a tapping cycle of a tool that nobody named.
@@ -151,7 +148,7 @@ G84 X1. Y1. Z-18. R3. F500
             ^^^^^
 G80
 M30`,
-      findings: [{ message: 'strikes' }, { message: 'strikes', says: ['a tap, tapped by G84'] }],
+      findings: [{ message: 'strikes' }, { message: 'strikes' }],
     },
     {
       // In inches: 0.201 to −0.6, full to −0.54.

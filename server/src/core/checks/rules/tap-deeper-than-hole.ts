@@ -7,7 +7,7 @@ import { type Opening, offsetUnder } from '../support/shafts.ts';
 import { stockShape } from '../support/stockShape.ts';
 import { holderOverrun } from '../support/tapOverrun.ts';
 import { deepestOpening } from '../support/tappedHole.ts';
-import { holderSource, threadName, unitOfPass } from '../support/tapWords.ts';
+import { threadName, unitOfPass } from '../support/tapWords.ts';
 import { type TapStroke, threadWork } from '../support/threadWork.ts';
 import { toolName } from '../support/toolShape.ts';
 
@@ -16,7 +16,8 @@ const ALLOWED = 0.01;
 const THROUGH = /(?<![A-Z])(?:THRU|THROUGH|THRO|DURCH\w*|DEBOUCHANT|PASSANTE|PASANTE)(?![A-Z])/i;
 const BLIND = /(?<![A-Z])(?:BLIND|SACKLOCH\w*|BORGNE|CIECO|CIEGO)(?![A-Z])/i;
 
-const WHERE = 'Z{tip}{overrun}, and {drill} leaves full diameter only down to Z{full} ({hole})';
+/** Short: the list of problems shows one line. */
+const WHERE = 'Tapped to Z{tip}{overrun}, but {drill} is full size only down to Z{full}';
 
 /** A tap that goes deeper than the hole is wide. */
 export const tapDeeperThanHole = defineRule({
@@ -25,9 +26,9 @@ export const tapDeeperThanHole = defineRule({
   severities: { perhaps: 'warning', past: 'hint' },
   reason: 'A tap that meets the bottom of its hole breaks in it.',
   messages: {
-    strikes: `The tap goes to ${WHERE}. Tap to Z{most} at most, or drill {by} {lengthUnit} deeper ({thread}, {source}).`,
-    perhaps: `The tap goes to ${WHERE}: in a blind hole it breaks. Tap to Z{most} at most, drill {by} {lengthUnit} deeper, or write THROUGH in the remark if the hole goes through ({thread}, {source}).`,
-    past: `The tap goes to ${WHERE}, so past the drill’s tip: that is right in a through hole only. In a blind hole tap to Z{most} at most; THROUGH in the remark says that it goes through ({thread}, {source}).`,
+    strikes: `${WHERE}. Tap to Z{most} at most, or drill {by} {lengthUnit} deeper.`,
+    perhaps: `${WHERE}: in a blind hole it breaks. Tap to Z{most} at most, drill {by} {lengthUnit} deeper, or write THROUGH in the remark.`,
+    past: 'Tapped to Z{tip}{overrun}, past the tip of {drill} at Z{end}: right in a through hole only. Else tap to Z{most} at most; THROUGH in the remark says that it goes through.',
   },
   program(facts, report) {
     const reporter = new LineReporter(facts, report);
@@ -75,20 +76,17 @@ const kindOfHole = (facts: ProgramFacts, { in: pass }: TapStroke, opening: Openi
 
 const dataOf = (facts: ProgramFacts, stroke: TapStroke, opening: Opening, overrun: number) => {
   const unit = unitOfPass(facts.pool, stroke.in);
-  const { tip, full, diameter, tool } = opening;
+  const { tip, full, tool } = opening;
   const length = (value: number): string => asLength(value, unit);
-  const point = tip < full ? `tip at Z${length(tip)}, point ${length(full - tip)}` : `bottom at Z${length(tip)}`;
   return {
     tip: length(stroke.way.bottom),
-    overrun: overrun > ALLOWED ? ` and ${length(overrun)} deeper in its holder` : '',
+    overrun: overrun > ALLOWED ? ` and ${length(overrun)} deeper by its holder` : '',
     drill: toolName(tool),
     full: length(full),
-    hole: diameter === undefined ? point : `${length(diameter)} wide, ${point}`,
+    end: length(tip),
     most: length(roundedUp(full + overrun, unit)),
     by: length(roundedUp(full - stroke.way.bottom + overrun, unit)),
     lengthUnit: unit === 1 ? 'mm' : 'in',
-    thread: threadName(stroke.tap),
-    source: stroke.tap === undefined ? `tapped by G${stroke.cycle / 10}` : holderSource(stroke.tap),
   };
 };
 

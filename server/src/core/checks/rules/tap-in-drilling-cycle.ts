@@ -1,5 +1,6 @@
 import { Mode } from '../../machine/modes.ts';
 import type { RuleContext } from '../rule.ts';
+import { LEAVES_AT_RAPID } from '../support/drillingCycles.ts';
 import { defineRule } from '../support/gradedRule.ts';
 import { LineReporter } from '../support/lineWords.ts';
 import { stockShape } from '../support/stockShape.ts';
@@ -7,9 +8,6 @@ import { type Tap, tapInSpindle } from '../support/tapInSpindle.ts';
 import { callsItself } from '../support/tapWords.ts';
 import { threadWork } from '../support/threadWork.ts';
 import { findCode } from '../support/words.ts';
-
-/** Cycles (G number × 10) that leave the hole at rapid. */
-const LEAVES_AT_RAPID = [730, 760, 810, 820, 830, 860];
 
 /** A tap that is pulled out at rapid, by a cycle or by hand-written moves. */
 export const tapInDrillingCycle = defineRule({
