@@ -215,14 +215,22 @@ describe.each([
     expect(program.name).toBe('O1001');
     expect(program.children?.map((tool) => tool.name)).toEqual(['T1 6MM END MILL', 'T2 DRILL D5']);
     expect(program.children?.[0].range).toMatchObject({ start: { line: 3 }, end: { line: 8 } });
-    expect(program.children?.[1].children?.map((operation) => operation.name)).toEqual(['Drill in pecks, 2 holes']);
+    expect(program.children?.[1].children?.map(({ name, detail }) => [name, detail])).toEqual([
+      ['2 holes Ø5 to Z-12', 'drill in pecks'],
+    ]);
   });
 
   test('a client that cannot nest gets a flat outline', async () => {
     await begin(PUSH);
     open(client, PLATE);
     const symbols = await client.request<SymbolInformation[]>('textDocument/documentSymbol', { textDocument });
-    expect(symbols.map((symbol) => symbol.containerName)).toEqual([undefined, 'O1001', 'O1001', 'T2 DRILL D5']);
+    expect(symbols.map((symbol) => symbol.containerName)).toEqual([
+      undefined,
+      'O1001',
+      'T1 6MM END MILL',
+      'O1001',
+      'T2 DRILL D5',
+    ]);
   });
 
   test('folding: tape marks, tools, remarks of several lines', async () => {

@@ -62,6 +62,7 @@ const SYMBOL_KINDS: Readonly<Record<OutlineItem['kind'], SymbolKind>> = {
   program: SymbolKind.Module,
   tool: SymbolKind.Class,
   operation: SymbolKind.Function,
+  block: SymbolKind.Struct,
   loop: SymbolKind.Array,
   call: SymbolKind.Event,
 };

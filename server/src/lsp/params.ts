@@ -34,6 +34,15 @@ export function positionOf(params: unknown): Position {
   return position;
 }
 
+/** The positions in a message. */
+export function positionsOf(params: unknown): Position[] {
+  const positions = isObject(params) ? params.positions : undefined;
+  if (!Array.isArray(positions) || !positions.every(isPosition)) {
+    throw invalidParams('positions needs a list of places, each with line and character');
+  }
+  return positions;
+}
+
 /** The range in a message. */
 export function rangeOf(params: unknown): Range {
   const range = isObject(params) ? params.range : undefined;

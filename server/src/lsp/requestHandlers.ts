@@ -6,8 +6,6 @@ import {
   type Connection,
   type DocumentDiagnosticReport,
   DocumentDiagnosticReportKind,
-  LSPErrorCodes,
-  ResponseError,
 } from 'vscode-languageserver';
 import { type FirstShopFile, firstShopFile, type ProgramTools, toolChangesOf } from '../core/features/firstShopFile.ts';
 import { pathMoveAt } from '../core/features/pathMove.ts';
@@ -17,6 +15,7 @@ import { Blocks } from './blocks.ts';
 import { CodeActions } from './codeActions.ts';
 import { codeLensesOf } from './codeLens.ts';
 import { listenToCompletion } from './completion.ts';
+import { listenToExplain } from './explain.ts';
 import { listenToFolding } from './folding.ts';
 import { listenToFormatting } from './formatting.ts';
 import { listenToHover } from './hover.ts';
@@ -40,6 +39,7 @@ import { listenToSemanticTokens } from './semanticTokens.ts';
 import type { Server } from './server.ts';
 import { pathBelow } from './shopFiles.ts';
 import { listenToSignatureHelp } from './signatureHelp.ts';
+import { listenToStatus } from './status.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handlers. */
@@ -50,6 +50,8 @@ export function listenToRequests(connection: Connection, server: Server): void {
   listenToCompletion(connection, server);
   listenToSignatureHelp(connection, server);
   listenToSemanticTokens(connection, server);
+  listenToStatus(connection, server);
+  listenToExplain(connection, server);
   listenToOutline(connection, server);
   listenToFolding(connection, server);
   listenToSelectionRanges(connection, server);

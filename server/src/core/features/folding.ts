@@ -1,6 +1,10 @@
-/** What can be folded: tool sections, remarks of several lines, and what stands between two tape marks. Lines count from 0. */
+/**
+ * What can be folded: programs, tool sections, generated blocks, loops, remarks of several lines, and what stands between
+ * two tape marks. Lines count from 0.
+ */
 import type { Analysis } from '../checks/analysis.ts';
-import { type OutlineItem, outlineOf } from './outline.ts';
+import { generatedBlocks } from '../checks/support/generatedBlocks.ts';
+import type { OutlineItem } from './outline.ts';
 
 /** A run of whole lines. */
 export interface Folding {
@@ -16,8 +20,11 @@ const BRACKET = 40;
 const SEMICOLON = 59;
 const SLASH = 47;
 
-/** Finds the foldings in steps, for long programs: pauses now and then, the outcome comes last. Sorted by first line. */
-export function* foldings(analysis: Analysis): Generator<undefined, Folding[]> {
+/**
+ * Finds the foldings in steps, for long programs: pauses now and then, the outcome comes last. Sorted by first line.
+ * `outline` is that of the same text.
+ */
+export function* foldings(analysis: Analysis, outline: readonly OutlineItem[]): Generator<undefined, Folding[]> {
   const found: Folding[] = [];
   let tapeMark = -1;
   let remark = -1;
@@ -38,7 +45,10 @@ export function* foldings(analysis: Analysis): Generator<undefined, Folding[]> {
     tapeMark = tapeMark < 0 ? line : -1;
   }
   endRemark(analysis.lineCount);
-  found.push(...outlineOf(analysis, []).flatMap(sections));
+  found.push(...outline.flatMap(sections));
+  for (const { firstLine, lastLine } of generatedBlocks(analysis.programFacts()).blocks) {
+    found.push({ line: firstLine, endLine: lastLine, kind: 'section' });
+  }
   return found.sort((a, b) => a.line - b.line || b.endLine - a.endLine);
 }
 
@@ -52,6 +62,7 @@ function isRemark(text: string): boolean {
 
 const sections = (item: OutlineItem): Folding[] => {
   const inner = item.children.filter((child) => child.kind !== 'operation').flatMap(sections);
-  if (item.endLine <= item.line) return inner;
+  // Generated blocks are folded by their remarks, whatever is changed between them.
+  if (item.endLine <= item.line || item.kind === 'block') return inner;
   return [{ line: item.line, endLine: item.endLine, kind: 'section' }, ...inner];
 };

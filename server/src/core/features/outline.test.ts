@@ -1,5 +1,6 @@
 import { describe, expect, test } from 'vitest';
 import { Analysis } from '../checks/analysis.ts';
+import { DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
 import { foldings } from './folding.ts';
 import { type OutlineItem, outlineOf } from './outline.ts';
 
@@ -35,20 +36,20 @@ const told = (item: OutlineItem): unknown => [item.name, item.line, item.endLine
 
 describe('outline', () => {
   test('program, tool sections, operations with their holes', () => {
-    expect(outlineOf(analysed(PROGRAM), []).map(told)).toEqual([
+    expect(outlineOf(analysed(PROGRAM), DEFAULT_CONFIGURATION).map(told)).toEqual([
       [
         'O7',
         1,
         20,
         [
-          ['T3 TAP M6X1', 5, 11, [['Tap, 3 holes', 8, 10, []]]],
+          ['T3 TAP M6X1', 5, 11, [['tapping M6 x1, 3 holes', 8, 10, []]]],
           [
             'T4',
             12,
             20,
             [
-              ['Drill, 1 hole', 14, 14, []],
-              ['Drill with a dwell at the bottom, 2 holes', 15, 16, []],
+              ['1 hole to Z-3', 14, 14, []],
+              ['2 holes to Z-3', 15, 16, []],
             ],
           ],
         ],
@@ -58,7 +59,7 @@ describe('outline', () => {
 
   test('a tool of the table has its description', () => {
     const tools = [{ number: 4, kind: 'drill', description: 'Long drill' }] as const;
-    expect(outlineOf(analysed(PROGRAM), tools)[0].children[1].name).toBe('T4 Long drill');
+    expect(outlineOf(analysed(PROGRAM), { ...DEFAULT_CONFIGURATION, tools })[0].children[1].name).toBe('T4 Long drill');
   });
 
   test('loops and calls, holes of all passes counted, called programs behind', () => {
@@ -82,7 +83,7 @@ O100
 G80
 M99
 `;
-    const [main, sub] = outlineOf(analysed(text), []);
+    const [main, sub] = outlineOf(analysed(text), DEFAULT_CONFIGURATION);
     expect(told(main)).toEqual([
       'O1',
       0,
@@ -98,11 +99,11 @@ M99
               3,
               11,
               [
-                ['Loop [#2 LT 2]', 5, 8, [['Drill, 6 holes', 6, 6, []]]],
+                ['Loop [#2 LT 2]', 5, 8, [['6 holes Ø5 to Z-3', 6, 6, []]]],
                 ['Call of O100', 10, 10, []],
               ],
             ],
-            ['Drill, 1 hole', 12, 12, []],
+            ['1 hole Ø5 to Z-3', 12, 12, []],
             ['Call of O200', 13, 13, []],
           ],
         ],
@@ -117,7 +118,7 @@ M99
 
   test('a tool changed in a loop stands in the loop', () => {
     const text = '#1=1\nWHILE [#1 LE 2] DO1\nT#1 M6\nG0 X1.\n#1=#1+1\nEND1\nM30\n';
-    expect(outlineOf(analysed(text), []).map(told)).toEqual([
+    expect(outlineOf(analysed(text), DEFAULT_CONFIGURATION).map(told)).toEqual([
       [
         'Loop [#1 LE 2]',
         1,
@@ -131,17 +132,18 @@ M99
   });
 
   test('tools stand by themselves where there is no program number; nothing in an empty program', () => {
-    expect(outlineOf(analysed('T1 M6\nG0 X1.\nT2 M6\n'), []).map(told)).toEqual([
+    expect(outlineOf(analysed('T1 M6\nG0 X1.\nT2 M6\n'), DEFAULT_CONFIGURATION).map(told)).toEqual([
       ['T1', 0, 1, []],
       ['T2', 2, 3, []],
     ]);
-    expect(outlineOf(analysed(''), [])).toEqual([]);
+    expect(outlineOf(analysed(''), DEFAULT_CONFIGURATION)).toEqual([]);
   });
 });
 
 describe('folding', () => {
   const foldingsOf = (text: string) => {
-    const scan = foldings(analysed(text));
+    const analysis = analysed(text);
+    const scan = foldings(analysis, outlineOf(analysis, DEFAULT_CONFIGURATION));
     let steps = 0;
     for (;;) {
       const { done, value } = scan.next();
@@ -172,5 +174,127 @@ describe('folding', () => {
 
   test('a long program is read in steps', () => {
     expect(foldingsOf('G0 X1.\n'.repeat(9000)).steps).toBe(2);
+  });
+});
+
+describe('operations', () => {
+  const HEAD = 'G21 G17 G90 G54\nT1 M6 (END MILL D10)\nS3000 M3\nG0 X0. Y0. Z5.\n';
+  const named = (text: string, head = HEAD): string[] => {
+    const items = outlineOf(analysed(`${head}${text}\nG0 Z50.\nM30\n`), DEFAULT_CONFIGURATION);
+    const [tool] = items;
+    return tool.children.map(({ name, line, endLine }) => `${line}-${endLine} ${name}`);
+  };
+
+  test('cuts are told by depth and length', () => {
+    expect(named('G1 Z-3. F200.\nX40.\nY40.\nG0 Z5.')).toEqual(['4-6 cut to Z-3, 88 mm']);
+    expect(named('G1 Z-.1 F10.\nX4.\nG0 Z5.', HEAD.replace('G21', 'G20'))).toEqual(['4-5 cut to Z-0.1, 9.1 in']);
+  });
+
+  test('levels of one contour are one operation, a place far off is another, and so is what has a title', () => {
+    const level = (z: number, x = 0) => `G0 X${x}. Y0.\nG1 Z${z}. F200.\nX${x + 20}.\nY20.\nG0 Z5.\n`;
+    expect(named(level(-1) + level(-2))).toEqual(['5-12 cut to Z-2, 93 mm']);
+    expect(named(level(-1) + level(-1, 100))).toHaveLength(2);
+    expect(named(`${level(-1)}(SECOND SIDE)\n${level(-2)}`)).toHaveLength(2);
+  });
+
+  test('a contour beside the cutter says on which side', () => {
+    const contour = (side: number) => `G1 Z-5. F200.\nG${side} D1 X20. F300.\nY40.\nX60.\nG40 X80.\nG0 Z5.`;
+    expect(named(contour(41))).toEqual(['4-8 contour, cutter left of it (G41), to Z-5']);
+    expect(named(contour(42))).toEqual(['4-8 contour, cutter right of it (G42), to Z-5']);
+  });
+
+  test('a helix from inside is a bore, one from outside is not, nor is one of a cutter nobody knows', () => {
+    const turns = 'G3 X0. Y0. Z-1. I-10.\nG3 Z-2. I-10.\nG3 I-10.\n';
+    expect(named(`G0 X-10.\nG1 Z0. F200.\nX0.\n${turns}G1 X-10.\nG0 Z5.`)).toEqual(['5-10 helical bore Ø30 to Z-2']);
+    expect(named(`G0 X10.\nG1 Z0. F200.\nX0.\n${turns}G1 X10.\nG0 Z5.`)[0]).toMatch(/ cut to Z-2, /);
+    // Begins on the circle: nobody knows from which side.
+    expect(named(`G1 Z0. F200.\n${turns}G0 Z5.`)[0]).toMatch(/ cut to Z-2, /);
+    // A circle narrower than the cutter leaves nothing standing in it.
+    expect(named(`G1 Z0. F200.\n${turns.replaceAll('I-10.', 'I-4.')}G0 Z5.`)).toEqual(['4-7 helical bore Ø18 to Z-2']);
+    const unknown = HEAD.replace(' (END MILL D10)', '');
+    expect(named(`G0 X-10.\nG1 Z0. F200.\nX0.\n${turns}G1 X-10.\nG0 Z5.`, unknown)[0]).toMatch(/ cut to Z-2, /);
+  });
+
+  test('a pocket after a helical way in is no bore', () => {
+    const text = 'G1 Z0. F200.\nG3 Z-1. I-4.\nG3 Z-2. I-4.\nG1 X30.\nY30.\nG0 Z5.';
+    expect(named(text)[0]).toMatch(/^4-8 cut to Z-2, /);
+  });
+
+  test('holes by what is in the spindle', () => {
+    const drilled = (remark: string, cycle: string) =>
+      named(`${cycle} X1. Z-12. R2. F100.\nX2.\nG80`, HEAD.replace('END MILL D10', remark));
+    expect(drilled('DRILL D5', 'G83 Q3.')).toEqual(['4-5 2 holes Ø5 to Z-12']);
+    expect(drilled('SPOT DRILL D10 90DEG', 'G81')).toEqual(['4-5 2 holes spotted to Z-12']);
+    expect(drilled('REAMER 8MM', 'G85')).toEqual(['4-5 2 holes reamed Ø8 to Z-12']);
+    expect(drilled('BORING BAR', 'G86')).toEqual(['4-5 2 holes bored to Z-12']);
+    expect(drilled('TAP M8', 'G84')).toEqual(['4-5 tapping M8 x1.25, 2 holes']);
+    expect(drilled('TOOL', 'G84')).toEqual(['4-5 tapping, pitch 0.033, 2 holes']);
+  });
+
+  test('holes of several depths say from where to where', () => {
+    expect(named('G81 X1. Z-5. R2. F100.\nX2. Z-12.\nG80')).toEqual(['4-5 2 holes Ø10 Z-5 to Z-12']);
+  });
+
+  test('plunges by hand are counted', () => {
+    expect(named('G1 Z-3. F100.\nG0 Z5.\nX20.\nG1 Z-4.\nG0 Z5.')).toEqual(['4-7 2 plunges to Z-4']);
+  });
+
+  test('a title above an operation and the cycle’s own words are its detail', () => {
+    const text = `${HEAD}(SLOT)\nG1 Z-3. F100.\nX40.\nG0 Z5.\nG81 X1. Z-5. R2. F100.\nG80\nM30\n`;
+    const [tool] = outlineOf(analysed(text), DEFAULT_CONFIGURATION);
+    expect(tool.children.map(({ detail }) => detail)).toEqual(['SLOT', 'drill']);
+  });
+
+  test('a run that the end of a chunk parts is one operation', () => {
+    const cuts = Array.from({ length: 1200 }, (_, i) => `X${(i % 2) * 10}.`).join('\n');
+    expect(named(`G1 Z-3. F200.\n${cuts}\nG0 Z5.`)).toEqual(['4-1204 cut to Z-3, 12 m']);
+    const helix = `G0 X-10.\nG1 Z0. F200.\nX0.\nG3 I-10. Z-1.\n${'G91\nG3 I-10. Z-.01\n'.repeat(600)}G90\nG1 X-10.\nG0 Z5.`;
+    expect(named(helix)).toEqual(['5-1209 helical bore Ø30 to Z-7']);
+  });
+
+  test('very many cuts of one tool are told together', () => {
+    const cuts = Array.from(
+      { length: 300 },
+      (_, i) => `(P${i})\nG0 X${i * 50}.\nG1 Z-1. F100.\nX${i * 50 + 5}.\nG0 Z5.`,
+    );
+    const items = named(cuts.join('\n'));
+    expect(items).toHaveLength(201);
+    expect(items[200]).toMatch(/ 100 more cuts$/);
+  });
+
+  test('a called program counts all its passes, and is told by its name', () => {
+    const text =
+      'O1\nT1 M6\nG0 X0. Y0. Z5.\nM98 P5 L3\nM98 P5\nM30\nO5 (SLOT)\nG1 Z-1. F100.\nG91 X10.\nG90\nG0 Z5.\nM99\n';
+    const [main, sub] = outlineOf(analysed(text), DEFAULT_CONFIGURATION);
+    expect(main.children[0].children.map(({ name, detail }) => [name, detail])).toEqual([
+      ['Call of O5', 'SLOT'],
+      ['Call of O5', 'SLOT'],
+    ]);
+    expect([sub.name, sub.detail]).toEqual(['O5', 'SLOT, called 4 times']);
+    expect(sub.children.map(({ name }) => name)).toEqual(['cut to Z-1, 64 mm']);
+  });
+
+  test('items lie within what they belong to and never over the next one', () => {
+    const examples = import.meta.glob<string>('../../../../{examples,tests/corpus/programs/*}/*', {
+      query: '?raw',
+      import: 'default',
+      eager: true,
+    });
+    expect(Object.keys(examples).length).toBeGreaterThan(100);
+    const check = (items: readonly OutlineItem[], first: number, last: number): void => {
+      let from = first;
+      for (const { name, line, endLine, children } of items) {
+        expect(name).not.toBe('');
+        expect(line, name).toBeGreaterThanOrEqual(from);
+        expect(endLine, name).toBeLessThanOrEqual(last);
+        expect(endLine, name).toBeGreaterThanOrEqual(line);
+        check(children, line, endLine);
+        from = Math.max(from, endLine);
+      }
+    };
+    for (const text of Object.values(examples)) {
+      const analysis = analysed(text);
+      check(outlineOf(analysis, DEFAULT_CONFIGURATION), 0, analysis.lineCount - 1);
+    }
   });
 });
