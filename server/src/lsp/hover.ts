@@ -14,7 +14,10 @@ export function listenToHover(connection: Connection, server: Server): void {
     const { analysis, configuration } = program;
     lineWithin(line, analysis.lineCount);
     const column = Math.min(character, analysis.lineText(line).length);
-    const found = hoverAt(analysis, configuration, line, column);
+    // Round brackets would end the link.
+    const address = program.uri.replace(/[()]/g, (bracket) => (bracket === '(' ? '%28' : '%29'));
+    const link = (at: number): string => `[line ${at + 1}](${address}#L${at + 1})`;
+    const found = hoverAt(analysis, configuration, line, column, link);
     if (!found) return null;
     return {
       contents: { kind: MarkupKind.Markdown, value: found.markdown },

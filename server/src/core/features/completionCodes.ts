@@ -1,6 +1,9 @@
 /** The G and M codes that a control knows, with what each would change where the block stands. */
+import type { MachineState } from '../checks/analysis.ts';
 import { codeTable, Group, UNKNOWN_GROUP } from '../machine/codes.ts';
+import type { Configuration } from '../machine/configuration.ts';
 import { Given, Mode } from '../machine/modes.ts';
+import type { Plane } from '../machine/planes.ts';
 import { gCodeName, mCodeName } from '../reference/codes.ts';
 import type { CompletionPlace, WordItem } from './completionPlace.ts';
 import { shortNumber } from './hoverPlace.ts';
@@ -39,16 +42,29 @@ const MOTIONS: Readonly<Record<number, string>> = {
   30: 'G3 counter-clockwise arc',
 };
 
-/** A code with the name of what it does, up to the first pause. */
-const named = (code: number): string =>
-  MOTIONS[code] ?? `G${code / 10} ${gCodeName(code)?.split(/[:,]/)[0] ?? ''}`.trim();
+/** A motion code or a cycle with what it does, up to the first pause; of others the code alone. */
+const named = (code: number, withName = false): string =>
+  MOTIONS[code] ?? `G${code / 10} ${withName ? (gCodeName(code)?.split(/[:,]/)[0] ?? '') : ''}`.trim();
 
-const gEffect = (place: CompletionPlace, code: number, group: number): string => {
+/** What the effect of a code hangs on. */
+export interface CodePlace {
+  readonly configuration: Configuration;
+  readonly before: MachineState;
+  readonly plane: Plane;
+  /** Millimetres a unit of the program. */
+  readonly unit: number;
+  /** A mode behind the block. */
+  mode(field: number): number;
+  toolDescription(number: number): string;
+}
+
+/** What a G code (× 10) of a group would change in a place, and what it comes to there; '' nothing to tell. */
+export const gEffect = (place: CodePlace, code: number, group: number): string => {
   const mode = (field: number): number => place.before.modes[field];
   const cycle = mode(Mode.cycle);
-  if (code === 800) return cycle > 0 ? `ends the cycle ${named(cycle)}` : 'no cycle is on';
+  if (code === 800) return cycle > 0 ? named(cycle, true) : 'no cycle is on';
   if (group === Group.motion || group === Group.cycle) {
-    if (cycle > 0) return cycle === code ? 'on already' : `ends the cycle ${named(cycle)}`;
+    if (cycle > 0) return cycle === code ? 'on already' : `ends the cycle ${named(cycle, true)}`;
     const motion = mode(Mode.motion);
     if (motion === code) return 'on already';
     const endsMotion = group === Group.motion || place.configuration.profile.cyclesAreMotion;
@@ -98,12 +114,12 @@ const codeInForce = (group: number, mode: (field: number) => number): number => 
 };
 
 /** What a code comes to in this place. */
-const hereOf = (place: CompletionPlace, code: number): string => {
+const hereOf = (place: CodePlace, code: number): string => {
   const { modes } = place.before;
   const level = (millimetres: number): string =>
     Number.isNaN(millimetres)
       ? ''
-      : `back to ${'XYZ'[place.plane.third]}${shortNumber(millimetres / place.unit, place.isInch ? 4 : 3)}`;
+      : `back to ${'XYZ'[place.plane.third]}${shortNumber(millimetres / place.unit, place.unit === 1 ? 3 : 4)}`;
   if (code === 980) {
     const initial = modes[Mode.cycleInitial];
     return level(Number.isNaN(initial) ? place.before.position[place.plane.third] : initial);
@@ -113,7 +129,8 @@ const hereOf = (place: CompletionPlace, code: number): string => {
   return '';
 };
 
-const mEffect = (place: CompletionPlace, code: number): string => {
+/** The same for an M code. */
+export const mEffect = (place: CodePlace, code: number): string => {
   const mode = (field: number): number => place.before.modes[field];
   const spindle = mode(Mode.spindle);
   if (code >= 3 && code <= 5) {
@@ -133,7 +150,7 @@ const mEffect = (place: CompletionPlace, code: number): string => {
   return '';
 };
 
-const changeEffect = (place: CompletionPlace): string => {
+const changeEffect = (place: CodePlace): string => {
   const called = place.mode(Mode.toolCalled);
   if (called < 0) return 'no tool is called yet';
   const description = place.toolDescription(called);

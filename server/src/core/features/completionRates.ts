@@ -10,17 +10,9 @@ import { Mode } from '../machine/modes.ts';
 import { chipLoadRange } from '../reference/chipLoads.ts';
 import { cuttingSpeedRange } from '../reference/cuttingSpeeds.ts';
 import { spindleSpeedFor } from '../reference/threadMeasures.ts';
-import { readToolRemark, type ToolKind } from '../reference/toolRemark.ts';
 import type { CompletionPlace, WordItem } from './completionPlace.ts';
+import { type Cutter, cutterUnder } from './hoverCutter.ts';
 import { shortNumber } from './hoverPlace.ts';
-
-/** A cutter as far as it is known; lengths mm. */
-interface Cutter {
-  readonly kind: ToolKind;
-  readonly diameter: number | undefined;
-  readonly teeth: number | undefined;
-  readonly cutting: 'hss' | 'carbide';
-}
 
 const FEED_MODES = [94, 95];
 
@@ -93,14 +85,5 @@ const tapOf = (place: CompletionPlace): Tap | undefined => {
   return tapUnder({ configuration, pool: analysis.modePool }, modes);
 };
 
-const cutterOf = (place: CompletionPlace): Cutter | undefined => {
-  const row = place.configuration.tools.find(({ number }) => number === place.mode(Mode.tool));
-  const remark = place.analysis.modePool.string(place.mode(Mode.toolRemark));
-  const read = remark === '' ? undefined : readToolRemark(remark, place.isInch);
-  const kind = row?.kind ?? read?.kind;
-  if (kind === undefined) return undefined;
-  const agrees = read?.kind === kind ? read : undefined;
-  const teeth = row?.teeth ?? agrees?.teeth ?? (kind === 'drill' ? 2 : undefined);
-  const diameter = row?.diameter ?? agrees?.diameter ?? agrees?.thread?.diameter;
-  return { kind, diameter, teeth, cutting: row?.cuttingMaterial ?? 'hss' };
-};
+const cutterOf = ({ configuration, analysis, after }: CompletionPlace): Cutter | undefined =>
+  cutterUnder(configuration, analysis.modePool, after.modes);

@@ -5,8 +5,10 @@
 import type { Analysis } from '../checks/analysis.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { blockSentences } from './hoverBlock.ts';
-import { flowSentences } from './hoverFlow.ts';
-import { HoverPlace } from './hoverPlace.ts';
+import { flowSentences, passSentence } from './hoverFlow.ts';
+import { inheritedModes } from './hoverModes.ts';
+import { HoverPlace, type LineLink, type WordText } from './hoverPlace.ts';
+import { remarkSentence } from './hoverRemark.ts';
 import { variableSentence } from './hoverVariables.ts';
 import { wordSentence } from './hoverWords.ts';
 
@@ -17,20 +19,34 @@ export interface HoverText {
   readonly endColumn: number;
 }
 
-/** Explains the place; undefined where there is nothing to say. The analysis must be up to date. */
+/** A line without a link. */
+const inWords: LineLink = (line) => `line ${line + 1}`;
+
+/**
+ * Explains the place; undefined where there is nothing to say. The analysis must be up to date. `link` names a line in
+ * Markdown.
+ */
 export function hoverAt(
   analysis: Analysis,
   configuration: Configuration,
   line: number,
   column: number,
+  link: LineLink = inWords,
 ): HoverText | undefined {
-  const place = new HoverPlace(analysis, configuration, line);
+  const place = new HoverPlace(analysis, configuration, line, link);
+  const remark = remarkSentence(place, column);
+  if (remark !== undefined) return shown(place, remark, []);
   const index = place.wordAt(column);
   const word =
     index >= 0 ? wordSentence(place, index) : (place.numberSentence(column) ?? variableSentence(place, column));
-  const block = [...flowSentences(place), ...blockSentences(place, index)];
+  const about = [passSentence(place), inheritedModes(place)].filter((sentence) => sentence !== '');
+  const block = [...flowSentences(place), ...blockSentences(place, index), ...about];
   if (!word && block.length === 0) return undefined;
-  const range = word?.range ?? place.range;
-  const lines = [...(word ? [`**${place.escape(word.title)}** ${word.text}`] : []), ...block];
-  return { markdown: lines.join('\n\n'), column: range[0], endColumn: range[1] };
+  return shown(place, word, block);
 }
+
+const shown = (place: HoverPlace, word: WordText | undefined, block: readonly string[]): HoverText => {
+  const [column, endColumn] = word?.range ?? place.range;
+  const lines = [...(word ? [`**${place.escape(word.title)}** ${word.text}`] : []), ...block];
+  return { markdown: lines.join('\n\n'), column, endColumn };
+};

@@ -1,7 +1,9 @@
 /** What a whole block does, with the numbers that it results in. */
 import { Mode } from '../machine/modes.ts';
 import { gCodeName } from '../reference/codes.ts';
+import { drillPointLength } from '../reference/threadMeasures.ts';
 import { letterIndex } from '../syntax/block.ts';
+import { cutterUnder } from './hoverCutter.ts';
 import { duration, type HoverPlace, shortNumber } from './hoverPlace.ts';
 import type { TracedArc, TracedMove } from './trace.ts';
 
@@ -94,22 +96,32 @@ function cycleSentences(place: HoverPlace): string[] {
   const cut = place.moves.find((move) => move.kind === 'line');
   const feed = cut ? feedPart(place, cut) : '';
   const out = place.mode(Mode.retract) === 99 ? retract : Math.max(place.mode(Mode.cycleInitial), retract);
+  const turn = (cycle === 840 || cycle === 740) && cut ? `, ${feedPerTurn(place, cut)}` : '';
   const steps = [
     `rapid to R at ${level(retract)}`,
-    `feed to ${level(depth)}${feed}${pecks(place, cycle, retract - depth)}`,
+    `feed to ${level(depth)}${fullDiameter(place, cycle, retract, depth)}${feed}${turn}${pecks(place, cycle, retract - depth)}`,
     ...bottom(place, cycle),
     `${OUT_AT_FEED.has(cycle) ? 'feed' : 'rapid'} out to ${level(OUT_AT_FEED.has(cycle) ? retract : out)}`,
   ];
   const holes = holeCount(place);
   const name = gCodeName(cycle)?.split(/[:,]/)[0] ?? 'cycle';
-  const lines = [`${capital(name)}${holes > 1 ? `, ${holes} holes` : ''}: ${steps.join(', ')}.`];
-  const tapping = (cycle === 840 || cycle === 740) && cut ? `Feeds ${feedPerTurn(place, cut)}. ` : '';
   const time = timeOf(place.moves);
-  const timeText = Number.isFinite(time)
-    ? `Takes ${duration(time)} for the way there and the ${holes > 1 ? 'holes' : 'hole'}.`
-    : '';
-  if (tapping || timeText) lines.push(`${tapping}${timeText}`.trim());
-  return lines;
+  const timeText = Number.isFinite(time) ? `; ${duration(time)} with the way there` : '';
+  return [`${capital(name)}${holes > 1 ? `, ${holes} holes` : ''}: ${steps.join(', ')}${timeText}.`];
+}
+
+/** Angle of a drill's point where nobody gives it, degrees (DIN 338 twist drills, from memory). */
+const USUAL_POINT = 118;
+const DRILLING: ReadonlySet<number> = new Set([730, 810, 820, 830]);
+
+/** How deep the hole of a drill has its full diameter: the depth is that of the tip. */
+function fullDiameter(place: HoverPlace, cycle: number, retract: number, depth: number): string {
+  const cutter = cutterUnder(place.configuration, place.analysis.modePool, place.after.modes);
+  if (!DRILLING.has(cycle) || cutter?.kind !== 'drill' || cutter.diameter === undefined) return '';
+  const point = drillPointLength(cutter.diameter, cutter.pointAngle ?? USUAL_POINT);
+  if (!(Math.abs(retract - depth) > point)) return '';
+  const full = depth < retract ? depth + point : depth - point;
+  return ` (full ${place.length(cutter.diameter)} to ${'XYZ'[place.plane.third]}${shortNumber(full / place.unit, place.unit === 1 ? 2 : 3)})`;
 }
 
 /** Cycles that leave the hole at feed. */
@@ -142,14 +154,19 @@ function holeCount(place: HoverPlace): number {
   return count > 0 ? count : 1;
 }
 
-/** The tool and what drives it, for blocks that cut or set one of them. */
+/** True for the word M6, which names the tool. */
+const isChange = ({ block }: HoverPlace, word: number): boolean =>
+  block.letters[word] === letterIndex('M') && block.values[word] === 6;
+
+/** The tool and what drives it, for blocks that set one of them. */
 function toolSentence(place: HoverPlace, word: number): string {
   const { block } = place;
   // Said by the word itself.
-  if (word >= 0 && block.letters[word] === letterIndex('T') && place.moves.length === 0) return '';
-  const cuts = place.moves.some((move) => move.kind === 'line' || move.kind === 'arc');
+  const isSaid = word >= 0 && (block.letters[word] === letterIndex('T') || isChange(place, word));
+  // Of a move the modes that it inherits are told.
+  if (isSaid || place.moves.some(({ kind }) => kind !== 'dwell')) return '';
   const sets = block.has(letterIndex('S')) || [3, 4, 5, 6].some((code) => place.hasM(code));
-  if (!cuts && !sets) return '';
+  if (!sets) return '';
   const tool = place.mode(Mode.tool);
   const description = tool >= 0 ? place.toolDescription(tool) : '';
   const speed = place.mode(Mode.speed);

@@ -77,25 +77,19 @@ describe('calls', () => {
   const SUB = '\nM30\nO100\nX#24 Z-#26\nM99';
 
   test.each([
-    [`|M98 P100 L3${SUB}`, 'Runs O100 (line 5) 3 times, then goes on with the next block.'],
-    [`|M98 P100${SUB}`, 'Runs O100 (line 5), then goes on with the next block.'],
-    ['|M98 P900\nM30', 'Runs O900 (in a file of its own), then goes on with the next block.'],
-    ['|M98 P901\nM30', 'Runs O901 (nowhere to be found), then goes on with the next block.'],
-    [
-      `|G65 P100 X[10.+5.] Z2.${SUB}`,
-      'Runs O100 (line 5), with #24 = 15 (X), #26 = 2 (Z), then goes on with the next block.',
-    ],
-    [
-      `|G66 P100 X1. Z2.${SUB}`,
-      'Runs O100 (line 5), after every move from here to G67, with #24 = 1 (X), #26 = 2 (Z).',
-    ],
+    [`|M98 P100 L3${SUB}`, 'Runs O100 (line 5) 3 times.'],
+    [`|M98 P100${SUB}`, 'Runs O100 (line 5).'],
+    ['|M98 P900\nM30', 'Runs O900 (in a file of its own).'],
+    ['|M98 P901\nM30', 'Runs O901 (nowhere to be found).'],
+    [`|G65 P100 X[10.+5.] Z2.${SUB}`, 'Runs O100 (line 5), with X #24 = 15, Z #26 = 2.'],
+    [`|G66 P100 X1. Z2.${SUB}`, 'Runs O100 (line 5), after every move from here to G67, with X #24 = 1, Z #26 = 2.'],
     ['M98 P100\nM30\nO100\n|M99', 'Back to the program that called, behind the call.'],
     ['M98 P100\nM30\nO100\n|M99 P50', 'Back to the program that called, to its block N50.'],
     ['X1.\n|M99', 'Begins the program again from its first block.'],
   ])('%s', (text, expected) => expect(hover(text)).toContain(expected));
 
   test.each([
-    [`G65 P100 |X5. Z2.${SUB}`, '**X5.** gives #24 of the called program the value 5'],
+    [`G65 P100 |X5. Z2.${SUB}`, '**X5.** gives the called program #24 = 5'],
     [`G65 |P100 X5. Z2.${SUB}`, '**P100** the program that is called: O100 (line 5)'],
     [`M98 P100 |L3${SUB}`, '**L3** runs it 3 times'],
     ['M98 P100\nN50 M30\nO100\nM99 |P50', '**P50** block N50 that it goes on at'],

@@ -18,9 +18,13 @@ export function flowSentences(place: HoverPlace): string[] {
   if (called !== undefined) sentences.push(callSentence(place, called));
   if (place.hasM(99) || place.hasM(17)) sentences.push(returnSentence(place));
   if (block.assigns && place.configuration.profile.systemVariables === 'macro') sentences.push(...stopSentences(place));
-  const passes = passesAround(place);
-  if (passes > 1) sentences.push(`The numbers are those of the first of ${passes} passes.`);
   return sentences;
+}
+
+/** Says which pass of a loop the numbers are of; '' outside loops. */
+export function passSentence(place: HoverPlace): string {
+  const passes = hasContent(place.block) && place.isReached ? passesAround(place) : 0;
+  return passes > 1 ? `The numbers are those of the first of ${passes} passes.` : '';
 }
 
 /** Passes in all of the innermost loop around the block, 0 where it stands in none. */
@@ -45,7 +49,7 @@ function statementSentences(place: HoverPlace, flow: FlowStatement): string[] {
       return [loopSentence(place, condition, flow)];
     default: {
       const loop = place.layout.loopAtEnd(place.line);
-      return [loop === undefined ? 'Closes no loop.' : `Back to the head of the loop in line ${loop.head + 1}.`];
+      return [loop === undefined ? 'Closes no loop.' : `Back to the head of the loop in ${place.link(loop.head)}.`];
     }
   }
 }
@@ -80,7 +84,7 @@ function loopSentence(place: HoverPlace, condition: string, { condition: value }
 function targetText(place: HoverPlace, number: number): string {
   if (Number.isNaN(number)) return 'at a number that is not known here';
   const line = place.layout.jumpTarget(number, place.line);
-  return line < 0 ? `at N${number}, which this program does not have` : `at N${number} in line ${line + 1}`;
+  return line < 0 ? `at N${number}, which this program does not have` : `at N${number} in ${place.link(line)}`;
 }
 
 /** The program number that the block calls; undefined where it calls none, NaN where it is not known. */
@@ -97,7 +101,7 @@ function programText(place: HoverPlace, number: number): string {
   if (Number.isNaN(number)) return 'a program whose number is not known here';
   switch (place.whereIsProgram(number)) {
     case 'here':
-      return `O${number} (line ${(place.layout.unitOfNumber(number)?.firstLine ?? 0) + 1})`;
+      return `O${number} (${place.link(place.layout.unitOfNumber(number)?.firstLine ?? 0)})`;
     case 'file':
       return `O${number} (in a file of its own)`;
     case 'loading':
@@ -113,7 +117,7 @@ function callSentence(place: HoverPlace, number: number): string {
   if (place.hasG(660)) return `Runs ${programText(place, number)}, after every move from here to G67${given}.`;
   const times = timesOf(place);
   const often = times === 1 ? '' : times === 0 ? ' not at all' : ` ${times} times`;
-  return `Runs ${programText(place, number)}${often}${given}, then goes on with the next block.`;
+  return `Runs ${programText(place, number)}${often}${given}.`;
 }
 
 /** How often a call runs its program. */
@@ -131,7 +135,7 @@ function argumentText({ block }: HoverPlace): string {
     .map(({ word, variable }) => {
       const value = block.values[word];
       const letter = String.fromCharCode(65 + block.letters[word]);
-      return `\\#${variable} = ${Number.isNaN(value) ? 'not known here' : shortNumber(value, 4)} (${letter})`;
+      return `${letter} \\#${variable} = ${Number.isNaN(value) ? 'not known here' : shortNumber(value, 4)}`;
     });
   return given.length === 0 ? ', with no values' : `, with ${given.join(', ')}`;
 }
@@ -148,7 +152,7 @@ export function callWord(place: HoverPlace, index: number): string | undefined {
   if (argument === undefined) return undefined;
   if (argument.variable === 0) return 'gives nothing: this letter is no argument';
   const value = block.values[index];
-  return `gives #${argument.variable} of the called program the value ${Number.isNaN(value) ? 'not known here' : shortNumber(value, 6)}`;
+  return `gives the called program \\#${argument.variable} = ${Number.isNaN(value) ? 'not known here' : shortNumber(value, 6)}`;
 }
 
 function returnSentence(place: HoverPlace): string {

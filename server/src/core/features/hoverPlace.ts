@@ -15,6 +15,9 @@ export interface WordText {
   readonly text: string;
 }
 
+/** Markdown that names a line (from 0) and leads there. */
+export type LineLink = (line: number) => string;
+
 const AXES = 'XYZABCUVW';
 /** More moves than these of one block are not looked at. */
 const MOST_MOVES = 10_000;
@@ -31,10 +34,13 @@ export class HoverPlace {
   /** Millimetres a unit of the program, and the unit's sign. */
   readonly unit: number;
   readonly unitName: 'mm' | 'in';
-  private readonly analysis: Analysis;
+  readonly analysis: Analysis;
+  /** `line 5` for a line from 0, as a link where the caller makes one. */
+  readonly link: LineLink;
 
-  constructor(analysis: Analysis, configuration: Configuration, line: number) {
+  constructor(analysis: Analysis, configuration: Configuration, line: number, link: LineLink) {
     this.analysis = analysis;
+    this.link = link;
     this.configuration = configuration;
     this.line = line;
     this.block = analysis.readBlock(line);

@@ -1,7 +1,11 @@
 /** What one word of a block comes to. */
+import { codeTable, Group, UNKNOWN_GROUP } from '../machine/codes.ts';
 import { Mode } from '../machine/modes.ts';
 import { gCodeName, mCodeName } from '../reference/codes.ts';
+import { cuttingSpeedOf } from '../reference/threadMeasures.ts';
 import { letterIndex, WordFlag } from '../syntax/block.ts';
+import { gEffect, mEffect } from './completionCodes.ts';
+import { cutterUnder } from './hoverCutter.ts';
 import { callWord } from './hoverFlow.ts';
 import { duration, type HoverPlace, shortNumber, type WordText } from './hoverPlace.ts';
 
@@ -23,10 +27,39 @@ export function wordSentence(place: HoverPlace, index: number): WordText {
 }
 
 function sentence(place: HoverPlace, letter: string, value: number): string {
-  if (letter === 'G') return gCodeName(Math.round(value * 10)) ?? 'a G code that is not known here';
-  if (letter === 'M') return mCodeName(value) ?? 'an M code of the machine’s own';
+  if (letter === 'G') return gSentence(place, Math.round(value * 10));
+  if (letter === 'M') return mSentence(place, value);
   if (place.axisOf(letter) >= 0) return axisSentence(place, letter, value);
   return (OTHERS[letter] ?? (() => 'a word that the codes of this block give a meaning'))(place, value);
+}
+
+/** Said of codes that change nothing: noise where they stand. */
+const UNCHANGED: readonly string[] = ['on already', 'off already', 'no cycle is on'];
+
+/** What a code does, then what it ends or comes to here. */
+const withEffect = (name: string, effect: string): string => {
+  const parts = effect.split(', ').filter((part) => part !== '' && !UNCHANGED.includes(part));
+  return [name, ...parts].join('; ');
+};
+
+function gSentence(place: HoverPlace, code: number): string {
+  const name = gCodeName(code) ?? 'a G code that is not known here';
+  if (!place.isReached) return name;
+  const group = codeTable(place.configuration.profile).g[code] ?? UNKNOWN_GROUP;
+  const zero = group === Group.offset ? zeroOf(place) : '';
+  return withEffect(name, [zero, gEffect(place, code, group)].filter((part) => part !== '').join(', '));
+}
+
+function mSentence(place: HoverPlace, code: number): string {
+  const name = mCodeName(code) ?? 'an M code of the machine’s own';
+  return place.isReached ? withEffect(name, mEffect(place, code)) : name;
+}
+
+/** Where the zero of the offset in force lies on the machine, as far as it is known. */
+function zeroOf(place: HoverPlace): string {
+  const axes = [0, 1, 2].filter((axis) => !Number.isNaN(place.mode(Mode.zero + axis)));
+  const words = axes.map((axis) => `${'XYZ'[axis]}${place.length(place.mode(Mode.zero + axis))}`);
+  return words.length === 0 ? '' : `zero at machine ${words.join(' ')}`;
 }
 
 function axisSentence(place: HoverPlace, letter: string, value: number): string {
@@ -67,7 +100,7 @@ const OTHERS: Readonly<Record<string, (place: HoverPlace, value: number) => stri
   S: (place, value) =>
     place.mode(Mode.speedMode) === 96
       ? `cutting speed ${shortNumber(value, 2)} ${place.unit === 1 ? 'm/min' : 'ft/min'}`
-      : `spindle speed ${shortNumber(value, 1)} rev/min`,
+      : `spindle speed ${shortNumber(value, 1)} rev/min${atTheEdge(place, value)}`,
   T: (place, value) => {
     const description = place.toolDescription(value);
     return `tool ${shortNumber(value, 0)}${description ? `: ${place.escape(description)}` : ''}`;
@@ -87,12 +120,36 @@ const OTHERS: Readonly<Record<string, (place: HoverPlace, value: number) => stri
   L: (_place, value) => `${shortNumber(value, 0)} times`,
 };
 
+/** The cutting speed that a speed makes at the cutter's diameter; '' where that is not known. */
+function atTheEdge(place: HoverPlace, speed: number): string {
+  const diameter = cutterUnder(place.configuration, place.analysis.modePool, place.after.modes)?.diameter;
+  if (diameter === undefined || !(speed > 0)) return '';
+  const metres = cuttingSpeedOf(diameter, speed);
+  const shown = place.unit === 1 ? `${shortNumber(metres, 1)} m/min` : `${shortNumber(metres / 0.3048, 0)} ft/min`;
+  return `, ${shown} at diameter ${place.length(diameter)}`;
+}
+
 function feedSentence(place: HoverPlace, value: number): string {
   const number = shortNumber(value, 4);
   if (place.motion === 330) return `lead of the thread, ${number} ${place.unitName} a turn`;
   const mode = place.mode(Mode.feedMode);
   if (mode === 93) return `this block takes 1/${number} min, ${duration(60 / value)}`;
-  return `feed ${number} ${place.unitName}${mode === 95 ? ' a turn of the spindle' : '/min'}`;
+  const speed = place.mode(Mode.speedMode) === 96 ? Number.NaN : place.mode(Mode.speed);
+  if (mode === 95) {
+    const minute =
+      speed > 0 ? `, ${shortNumber(value * speed, 2)} ${place.unitName}/min at S${shortNumber(speed, 1)}` : '';
+    return `feed ${number} ${place.unitName} a turn of the spindle${minute}`;
+  }
+  return `feed ${number} ${place.unitName}/min${speed > 0 ? perTurnAndTooth(place, value / speed) : ''}`;
+}
+
+/** `, 0.1 mm a turn, 0.025 a tooth`; the tooth only of cutters whose teeth are known. */
+function perTurnAndTooth(place: HoverPlace, perTurn: number): string {
+  const decimals = place.unit === 1 ? 3 : 4;
+  const cutter = cutterUnder(place.configuration, place.analysis.modePool, place.after.modes);
+  const teeth = cutter === undefined || cutter.kind === 'drill' || cutter.kind === 'tap' ? 0 : (cutter.teeth ?? 0);
+  const tooth = teeth > 1 ? `, ${shortNumber(perTurn / teeth, decimals)} a tooth` : '';
+  return `, ${shortNumber(perTurn, decimals)} ${place.unitName} a turn${tooth}`;
 }
 
 /** A centre word of an arc, with the place that it comes to. */
