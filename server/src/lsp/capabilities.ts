@@ -45,6 +45,10 @@ export interface ClientAbilities {
   readonly showsDisabledActions: boolean;
   /** Colours the server's own kinds of words; other clients are told the protocol's. */
   readonly coloursOwnKinds: boolean;
+  /** Takes definitions as links, with the words that they are of. */
+  readonly linksDefinitions: boolean;
+  /** Asks for the name at a place before it is changed. */
+  readonly preparesRename: boolean;
   /** Takes tab stops in the text of a completion. */
   readonly takesTabStops: boolean;
   /** Marks parts of a signature's label by their columns. */
@@ -78,6 +82,8 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     listsArcRepairs: says('arcRepairs'),
     showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
     coloursOwnKinds: says('tokenKinds'),
+    linksDefinitions: textDocument?.definition?.linkSupport === true,
+    preparesRename: textDocument?.rename?.prepareSupport === true,
     takesTabStops: textDocument?.completion?.completionItem?.snippetSupport === true,
     marksPartsOfLabels:
       textDocument?.signatureHelp?.signatureInformation?.parameterInformation?.labelOffsetSupport === true,
@@ -94,6 +100,13 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     signatureHelpProvider: { triggerCharacters: SIGNATURE_TRIGGERS },
     semanticTokensProvider: { legend: semanticTokensLegend(client.coloursOwnKinds), range: true, full: false },
     documentSymbolProvider: true,
+    workspaceSymbolProvider: true,
+    definitionProvider: true,
+    referencesProvider: true,
+    documentHighlightProvider: true,
+    renameProvider: client.preparesRename ? { prepareProvider: true } : true,
+    callHierarchyProvider: true,
+    documentLinkProvider: { resolveProvider: false },
     foldingRangeProvider: true,
     selectionRangeProvider: true,
     workspace: { workspaceFolders: { supported: true, changeNotifications: true } },
@@ -103,7 +116,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     documentFormattingProvider: true,
     documentRangeFormattingProvider: true,
     documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
-    ...(client.hasBlockForm && { codeLensProvider: { resolveProvider: false } }),
+    codeLensProvider: { resolveProvider: false },
     ...(client.pullsFindings && {
       diagnosticProvider: { identifier: 'blockwright', interFileDependencies: true, workspaceDiagnostics: false },
     }),

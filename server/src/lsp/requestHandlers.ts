@@ -12,9 +12,12 @@ import { pathMoveAt } from '../core/features/pathMove.ts';
 import { isPathMoveRequest, type PathMove } from '../core/geometry/pathRequestMove.ts';
 import { type ArcRepairItem, arcRepairsIn } from './arcRepairs.ts';
 import { Blocks } from './blocks.ts';
+import { listenToCallHierarchy } from './callHierarchy.ts';
 import { CodeActions } from './codeActions.ts';
-import { codeLensesOf } from './codeLens.ts';
+import { listenToCodeLens } from './codeLens.ts';
 import { listenToCompletion } from './completion.ts';
+import { listenToDefinition } from './definition.ts';
+import { listenToDocumentLinks } from './documentLinks.ts';
 import { listenToExplain } from './explain.ts';
 import { listenToFolding } from './folding.ts';
 import { listenToFormatting } from './formatting.ts';
@@ -33,6 +36,8 @@ import {
   PathMoveRequestType,
   PathRequestType,
 } from './protocol.ts';
+import { listenToReferences } from './references.ts';
+import { listenToRename } from './rename.ts';
 import { rewritingActions } from './rewritingActions.ts';
 import { listenToSelectionRanges } from './selectionRanges.ts';
 import { listenToSemanticTokens } from './semanticTokens.ts';
@@ -41,6 +46,7 @@ import { pathBelow } from './shopFiles.ts';
 import { listenToSignatureHelp } from './signatureHelp.ts';
 import { listenToStatus } from './status.ts';
 import { upToDate } from './upToDate.ts';
+import { listenToWorkspaceSymbols } from './workspaceSymbols.ts';
 
 /** Registers the handlers. */
 export function listenToRequests(connection: Connection, server: Server): void {
@@ -55,6 +61,12 @@ export function listenToRequests(connection: Connection, server: Server): void {
   listenToOutline(connection, server);
   listenToFolding(connection, server);
   listenToSelectionRanges(connection, server);
+  listenToDefinition(connection, server);
+  listenToReferences(connection, server);
+  listenToRename(connection, server);
+  listenToCallHierarchy(connection, server);
+  listenToDocumentLinks(connection, server);
+  listenToWorkspaceSymbols(connection, server);
   connection.onCodeAction(async (params, token) => {
     const range = rangeOf(params);
     const program = await upToDate(server, params, token);
@@ -70,10 +82,7 @@ export function listenToRequests(connection: Connection, server: Server): void {
     const actions = [...ofPlace, ...rewriting].filter(isWanted);
     return actions.length > 0 ? actions : null;
   });
-  connection.onCodeLens(async (params, token) => {
-    const program = await upToDate(server, params, token);
-    return program ? codeLensesOf(program) : null;
-  });
+  listenToCodeLens(connection, server);
   connection.onRequest(ArcRepairsRequest, (params, token) => repairsOfArc(server, params, token));
   const blocks = new Blocks((params, token) => upToDate(server, params, token));
   connection.onRequest(BlocksRequest, (params, token) => blocks.kinds(params, token));

@@ -3,8 +3,8 @@
  * run waits for it a while before it is told of. Where a file changes, on disk or in an editor, its callers run again.
  */
 import type { FoundSubprogram, SubprogramHost } from '../core/checks/flow/host.ts';
-import { calledNumbers, isProgramName } from '../core/checks/flow/siblingFiles.ts';
-import { isInside, placeOf } from './addresses.ts';
+import { calledNumbers, isProgramName, LARGEST_SUBPROGRAM, MOST_FILES } from '../core/checks/flow/siblingFiles.ts';
+import { type FilePlace, isInside, placeOf, siblingAddress } from './addresses.ts';
 import type { FileStart } from './host.ts';
 import type { Program } from './programs.ts';
 import { type OpenText, SiblingFolder, type Wanted } from './siblingFolder.ts';
@@ -26,6 +26,16 @@ export interface SubprogramHooks {
   watchFolder(beside: string): () => void;
   /** A program has to run again. `wasTold` is true where its findings were known before. */
   runAgain(program: Program, wasTold: boolean): void;
+}
+
+/** A program file in the folder of another. */
+export interface FileBeside {
+  readonly name: string;
+  readonly uri: string;
+  /** The program in its editor, where it is open. */
+  readonly program: Program | undefined;
+  /** Its start, as much of it as a subprogram may have. */
+  read(): Promise<FileStart | undefined>;
 }
 
 interface Asked extends Wanted {
@@ -191,6 +201,44 @@ export class Subprograms {
     return watched;
   }
 
+  /** The file that a program was given for a call; undefined where none was found yet. */
+  fileOf(program: Program, number: number): { readonly uri: string; readonly text: string } | undefined {
+    const watched = this.folderOf(program);
+    const place = placeOf(program.uri);
+    if (watched === undefined || place === undefined) return undefined;
+    const colonCounts = program.configuration.profile.colon !== 'alignment';
+    const { found, name } = watched.folder.look({ number, colonCounts });
+    if (name === undefined || typeof found === 'string') return undefined;
+    const open = [...this.hooks.programs()].find(({ uri }) => isSame(placeOf(uri), { folder: place.folder, name }));
+    return { uri: open?.uri ?? siblingAddress(program.uri, name), text: found.text };
+  }
+
+  /** The other program files of a program's folder as far as they may be read; `isWhole` is false where some may not. */
+  async filesBeside(program: Program): Promise<{ readonly files: readonly FileBeside[]; readonly isWhole: boolean }> {
+    const place = placeOf(program.uri);
+    if (place === undefined || !this.mayRead(place.folder)) return { files: [], isWhole: true };
+    const names = await this.hooks.listFolder(program.uri).catch(() => undefined);
+    const open = new Map<string, Program>();
+    for (const other of this.hooks.programs()) {
+      const own = placeOf(other.uri);
+      if (own?.folder === place.folder && isProgramName(own.name)) open.set(own.name, other);
+    }
+    const within = this.rootOf(place.folder);
+    const all = [...new Set([...(names ?? []).filter(isProgramName), ...open.keys()])].sort();
+    const others = all.filter((name) => name !== place.name);
+    const files = others.slice(0, MOST_FILES).map((name) => ({
+      name,
+      uri: open.get(name)?.uri ?? siblingAddress(program.uri, name),
+      program: open.get(name),
+      read: () => this.hooks.readStart(program.uri, name, LARGEST_SUBPROGRAM, within),
+    }));
+    return { files, isWhole: names !== undefined && others.length <= MOST_FILES };
+  }
+
+  private mayRead(folder: string): boolean {
+    return this.roots.length === 0 || this.roots.some((root) => isInside(folder, root.folder));
+  }
+
   private rootOf(folder: string): string | undefined {
     return this.roots.find((root) => isInside(folder, root.folder))?.address;
   }
@@ -293,3 +341,5 @@ async function readAhead(
   if (first === undefined) return;
   for (const number of calledNumbers(analysis.text())) await folder.load({ ...first, number }, seen);
 }
+
+const isSame = (a: FilePlace | undefined, b: FilePlace): boolean => a?.folder === b.folder && a.name === b.name;
