@@ -25,6 +25,9 @@
  */
 import { NotificationType, RequestType, type TextEdit } from 'vscode-languageserver';
 import type { BlockForm, BlockHere, FormResult } from '../core/features/blockForm.ts';
+import type { CuttingBlocks } from '../core/features/cutHere.ts';
+import type { Explanation } from '../core/features/explain.ts';
+import type { StatusAt } from '../core/features/statusAt.ts';
 import type { GhostEdit, InsertedLines, PathContent, PathLayer } from '../core/geometry/pathRequest.ts';
 import type { PathDrawingRequest } from '../core/geometry/pathRequestDrawing.ts';
 import type { PathMove, PathMoveRequest } from '../core/geometry/pathRequestMove.ts';
@@ -131,6 +134,32 @@ export const BlockRequest = new RequestType<
 export const FirstShopFileRequest = new RequestType<{ folder: string }, { text: string; tools: number }, void>(
   'blockwright/firstShopFile',
 );
+
+/** What is asked about the block that a position stands in. */
+interface AtPosition {
+  readonly textDocument: { readonly uri: string };
+  readonly position: { readonly line: number; readonly character: number };
+}
+
+/**
+ * Client → server: what holds behind the block of a position, in one line of words, and how long the program takes; null for
+ * a text that is no program. A line that the program has not is an error answer.
+ */
+export const StatusRequest = new RequestType<AtPosition, StatusAt | null, void>('blockwright/status');
+
+/** Client → server: the block of a position in plain sentences; null for a text that is no program. */
+export const ExplainRequest = new RequestType<AtPosition, Explanation | null, void>('blockwright/explain');
+
+/**
+ * Client → server: the blocks whose tool passes over a place of the part, nearest first, of the same distance the last of the
+ * run. `point` is text as in a program (`X10 Y20 Z-3`; Z may be left out) in the units that hold at `position`; `problem` says
+ * what is wrong with it. At most 200 are listed, `more` were found.
+ */
+export const BlocksAtRequest = new RequestType<
+  AtPosition & { point: string },
+  (CuttingBlocks & { problem?: string }) | null,
+  void
+>('blockwright/blocksAt');
 
 /**
  * Server → client: the path of a program is another one now; sent only for programs whose path was asked for. `version`
