@@ -256,7 +256,7 @@ export class PathApp {
       this.#state.lit = message;
       this.#reading.light(message);
     } else if (message.type === 'ghost') {
-      this.#ghost.show(message.data, message.isBlock);
+      this.#ghost.show(message.data, message.isBlock, message.gone);
     } else if (message.type === 'explained') {
       this.#explanations.take(message.ticket, message.move);
     } else if (message.type === 'over') {

@@ -27,6 +27,8 @@ export interface FlatDrawing {
   readonly theme: Theme;
   readonly pieces: readonly ShownPiece[];
   readonly ghost: PackedPath | undefined;
+  /** Lines of the program that the ghost takes the place of. */
+  readonly gone: LitLines;
   readonly lit: LitLines;
   /** Values of `PathStyle` that are left out. */
   readonly hiddenKinds: readonly number[];
@@ -128,6 +130,8 @@ function isSame(a: FlatDrawing, b: FlatDrawing | undefined): boolean {
     a.theme === b.theme &&
     a.pieces === b.pieces &&
     a.ghost === b.ghost &&
+    a.gone.first === b.gone.first &&
+    a.gone.last === b.gone.last &&
     a.lit.first === b.lit.first &&
     a.lit.last === b.lit.last &&
     a.hiddenKinds === b.hiddenKinds
@@ -141,13 +145,15 @@ function matrixOf({ camera, size }: FlatDrawing): readonly [number, number, numb
   return [scale, 0, 0, scale, size.width / 2 - scale * target[right], size.height / 2 + scale * target[up]];
 }
 
-function strokesOf({ camera, theme, pieces, ghost, lit, hiddenKinds }: FlatDrawing): Stroke[] {
+function strokesOf({ camera, theme, pieces, ghost, gone, lit, hiddenKinds }: FlatDrawing): Stroke[] {
   const strokes: Stroke[] = [];
   const litStrokes: Stroke[] = [];
   let room = MOST_VERTICES;
   for (const { path, firstLine } of pieces) {
-    const all = wayData(path, camera.view, undefined, room);
-    const isLit = (line: number): boolean => line + firstLine >= lit.first && line + firstLine <= lit.last;
+    const stays = (line: number): boolean => line + firstLine < gone.first || line + firstLine > gone.last;
+    const all = wayData(path, camera.view, gone.first <= gone.last ? stays : undefined, room);
+    const isLit = (line: number): boolean =>
+      stays(line) && line + firstLine >= lit.first && line + firstLine <= lit.last;
     const own = lit.first <= lit.last ? wayData(path, camera.view, isLit, room) : new Map<number, string>();
     for (const style of STYLES.filter((each) => !hiddenKinds.includes(each))) {
       const data = all.get(style);
@@ -159,11 +165,15 @@ function strokesOf({ camera, theme, pieces, ghost, lit, hiddenKinds }: FlatDrawi
     room -= path.vertexCount;
     if (room <= 0) break;
   }
-  const dotted = ghost ? [...wayData(ghost, camera.view).values()] : [];
+  const dotted = ghost ? [...wayData(ghost, camera.view)] : [];
   return [
     ...strokes,
     ...litStrokes,
-    ...dotted.map((data) => ({ data, colour: theme.ghost, width: 5, dashes: '0.1 9' })),
+    ...dotted.map(([style, data]) =>
+      style === PathStyle.rapid
+        ? { data, colour: theme.ghost, width: 1.6, dashes: '8 5' }
+        : { data, colour: theme.ghost, width: 5, dashes: '0.1 9' },
+    ),
   ];
 }
 

@@ -68,6 +68,7 @@ describe('messages to the view', () => {
       { type: 'ghost', uri: 'u' },
       { type: 'ghost', uri: 'u', data },
       { type: 'ghost', uri: 'u', data, isBlock: true },
+      { type: 'ghost', uri: 'u', data, isBlock: true, gone: { first: 3, last: 9 } },
       { type: 'over', uri: 'u' },
       { type: 'over', uri: 'u', name: 'b.nc' },
       { type: 'trouble', text: 't' },

@@ -43,7 +43,14 @@ export type ToView =
    * What a repair would make of the path, as far as it is another one, or the path of a block that is not in the program
    * yet; without `data` it is drawn no longer.
    */
-  | { readonly type: 'ghost'; readonly uri: string; readonly data?: ArrayBuffer; readonly isBlock?: boolean }
+  | {
+      readonly type: 'ghost';
+      readonly uri: string;
+      readonly data?: ArrayBuffer;
+      readonly isBlock?: boolean;
+      /** Lines (0-based) that the block takes the place of: they are not shown meanwhile. */
+      readonly gone?: { readonly first: number; readonly last: number };
+    }
   /** Another program is laid over this one from now on, its path comes in the layer `other`; without a name none is. */
   | { readonly type: 'over'; readonly uri: string; readonly name?: string }
   /** The path cannot be fetched; what is shown may be old. */
@@ -106,12 +113,18 @@ export function readToView(value: unknown): ToView | undefined {
     return { type, uri };
   }
   if (type === 'ghost' && data instanceof ArrayBuffer) {
-    return { type, uri, data, ...(isBlock === true && { isBlock }) };
+    return { type, uri, data, ...(isBlock === true && { isBlock }), ...readGone(value.gone) };
   }
   if (type === 'lit' && isWhole(first) && isWhole(last, first)) {
     return { type, uri, first, last };
   }
   return undefined;
+}
+
+function readGone(value: unknown): { gone?: { first: number; last: number } } {
+  return isFields(value) && isWhole(value.first) && isWhole(value.last, value.first)
+    ? { gone: { first: value.first, last: value.last } }
+    : {};
 }
 
 const isSideLayer = (value: unknown): value is SideLayer => value === 'contour' || value === 'other';

@@ -180,7 +180,16 @@ export class Painting {
     }
     this.#scene?.showRun(run, pieces);
     this.#drawPath(playback.lit ?? lit, reachOf(bounds, camera));
-    this.#flat?.draw({ camera, size, theme, pieces, ghost: ghost.path, lit, hiddenKinds: reading.hiddenKinds });
+    this.#flat?.draw({
+      camera,
+      size,
+      theme,
+      pieces,
+      ghost: ghost.path,
+      gone: ghost.gone,
+      lit,
+      hiddenKinds: reading.hiddenKinds,
+    });
     marks.place(camera, size);
     this.#drawOver(bounds);
   }
@@ -244,7 +253,7 @@ export class Painting {
     const isEmpty = !(bounds[0] <= bounds[3]);
     const isThin = this.#scene && this.#pace.restsThin(this.#kind());
     const troubles = [trouble, this.#flat?.words, isThin && THIN].filter(Boolean).join(' ');
-    showWords(this.#frame, this.#picture, troubles, this.#loss.words, isEmpty);
+    showWords(this.#frame, this.#picture, troubles, this.#loss.words, isEmpty, ghost.path);
     const place = ghost.path ? undefined : pointer;
     const found = place && sight.isSmall() ? sight.pick(place) : undefined;
     setText(this.#frame.pointer, place ? pointerText(camera, size, place, this.#picture.inch, found) : '');

@@ -73,6 +73,8 @@ export class PieceMesh {
       look: { value: look },
       litFirst: { value: 1 },
       litLast: { value: 0 },
+      goneFirst: { value: 1 },
+      goneLast: { value: 0 },
       startSeconds: { value: 0 },
       ranWays: { value: ALL_WAYS },
       ranPart: { value: 0 },
@@ -167,6 +169,12 @@ export class PieceMesh {
   light(first: number, last: number): void {
     this.#uniforms.litFirst.value = first;
     this.#uniforms.litLast.value = last;
+  }
+
+  /** Leaves out lines in whose place others are shown, counted from the piece's first. */
+  leaveOut(first: number, last: number): void {
+    this.#uniforms.goneFirst.value = first;
+    this.#uniforms.goneLast.value = last;
   }
 
   /** So many ways are behind the tool, and that part of the next one, 0 to 1. */

@@ -1,5 +1,5 @@
 // The words below the picture: what is under the pointer, and how words are set.
-import { UNKNOWN_TOOL } from '../../server/src/core/geometry/packedLayout.ts';
+import { type PackedPath, UNKNOWN_TOOL } from '../../server/src/core/geometry/packedLayout.ts';
 import { AXIS_NAMES, PLANE_AXES } from './backdrop.ts';
 import { type Camera, pointAt, type Size } from './camera.ts';
 import type { Frame } from './frame.ts';
@@ -12,7 +12,7 @@ const NO_MOVES =
 
 /**
  * Sets the words on the program: how far it reaches, what is assumed of it, what is wrong with the picture. `lost` stands in
- * the middle while nothing can be drawn.
+ * the middle while nothing can be drawn. What a `ghost` gives, the program would have with it.
  */
 export function showWords(
   { notice, notes, extents }: Frame,
@@ -20,13 +20,14 @@ export function showWords(
   trouble: string,
   lost: string,
   isEmpty: boolean,
+  ghost?: Pick<PackedPath, 'assumedAxes'>,
 ): void {
   const { inch, complete, assumedAxes, unplaced } = picture;
   setText(notice, lost || (complete && isEmpty ? NO_MOVES : ''));
   notice.hidden = notice.textContent === '';
   const cut = extentTexts(picture.bounds('cutBounds'), inch);
   setParts(extents, cut.length > 0 ? [`Cut, ${unitName(inch)}:`, ...cut] : []);
-  const assumed = AXIS_NAMES.filter((_, axis) => assumedAxes & (1 << axis)).map(
+  const assumed = AXIS_NAMES.filter((_, axis) => assumedAxes & (ghost?.assumedAxes ?? assumedAxes) & (1 << axis)).map(
     (axis) => `${axis} is never given: drawn at ${axis}0.`,
   );
   const missing = unplaced === 0 ? '' : `${unplaced} more finding${unplaced === 1 ? '' : 's'} without a mark here.`;

@@ -59,6 +59,7 @@ const WIDTHS: readonly number[] = (() => {
   return widths;
 })();
 
+const NO_LINES: LitLines = { first: 1, last: 0 };
 const ALL_STYLES = 2 ** STYLE_COUNT - 1;
 
 /** Draws the path. The constructor throws where there is no WebGL. */
@@ -95,6 +96,7 @@ export class PathScene {
   /** Behind what was drawn last, where somebody waits for it. */
   #fence: WebGLSync | undefined;
   #ghost: PieceMesh | undefined;
+  #gone: LitLines = NO_LINES;
 
   constructor(canvas: HTMLCanvasElement) {
     this.#renderer = new WebGLRenderer({ canvas, alpha: true, antialias: true });
@@ -195,8 +197,9 @@ export class PathScene {
     this.#sides[layer] = drawn.map(({ path }) => this.#addSide(path, Look[layer]));
   }
 
-  /** Draws another path over the pieces, or none. */
-  showGhost(path: PackedPath | undefined): void {
+  /** Draws another path over the pieces, or none; the lines that it takes the place of are left out. */
+  showGhost(path: PackedPath | undefined, gone: LitLines = NO_LINES): void {
+    this.#gone = gone;
     if (this.#ghost) {
       this.#remove(this.#ghost);
     }
@@ -228,7 +231,9 @@ export class PathScene {
   /** Draws. `reach` is the greatest distance of anything drawn from the camera's target, mm. */
   draw(camera: Camera, size: Size, pieces: readonly ShownPiece[], lit: LitLines, reach: number): void {
     for (const { id, firstLine } of pieces) {
-      this.#meshes.get(id)?.light(lit.first - firstLine, lit.last - firstLine);
+      const mesh = this.#meshes.get(id);
+      mesh?.light(lit.first - firstLine, lit.last - firstLine);
+      mesh?.leaveOut(this.#gone.first - firstLine, this.#gone.last - firstLine);
     }
     this.#renderer.render(this.#scene, this.#place(camera, size, Math.max(1, reach)));
   }

@@ -45,6 +45,8 @@ uniform float widths[${STYLE_COUNT}];
 uniform int shownStyles;
 uniform int litFirst;
 uniform int litLast;
+uniform int goneFirst;
+uniform int goneLast;
 uniform int look;
 uniform int colourSource;
 uniform vec2 range;
@@ -79,7 +81,7 @@ float partOf(float amount) {
 }
 
 float widthOf(int style) {
-  if (look == ${Look.ghost}) return 5.0;
+  if (look == ${Look.ghost}) return style == ${PathStyle.rapid} ? 1.6 : 5.0;
   if (look == ${Look.contour}) return 1.4;
   if (look == ${Look.other}) return 1.8;
   return widths[style] + (isLit == 1 ? 3.0 : 0.0);
@@ -137,13 +139,14 @@ void main() {
   // What is ahead of the tool lies behind all that has been run.
   if (isAhead) front = depth * 0.005 + 0.99;
   gl_Position = vec4(pixel / (viewport * 0.5), front, 1.0);
-  bool isShown = (shownStyles & (1 << style)) != 0 && hidden < 0.5;
+  bool isGone = look == ${Look.own} && line >= goneFirst && line <= goneLast;
+  bool isShown = (shownStyles & (1 << style)) != 0 && hidden < 0.5 && !isGone;
   if (isBehind || style == ${PathStyle.none} || !isShown) gl_Position = vec4(2.0, 2.0, 2.0, 1.0);
 }`;
 
 /**
  * Rapid: long dashes. Straight cut: a full line. Arc: a full line between two pale edges. Plunge: short dashes. Helix: a
- * double line. Ghost: a row of thick dots. Contour: fine dots. Second program: dash and dot, rapids fine dots.
+ * double line. Ghost: a row of thick dots, rapids thin long dashes. Contour: fine dots. Second program: dash and dot, rapids fine dots.
  */
 export const fragmentShader = `
 precision highp float;
@@ -176,7 +179,7 @@ out vec4 colour;
 /** Lines beside the path's own. Dots count from the start of the path: the chords of an arc are shorter than a dot. */
 vec3 sideColour(float walked) {
   if (look == ${Look.ghost}) {
-    if (mod(walked, 9.0) > 5.0) discard;
+    if (style == ${PathStyle.rapid} ? mod(walked, 13.0) > 8.0 : mod(walked, 9.0) > 5.0) discard;
     return ghostColour;
   }
   if (look == ${Look.contour} || style == ${PathStyle.rapid}) {

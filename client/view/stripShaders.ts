@@ -18,6 +18,8 @@ uniform vec2 viewport;
 uniform int shownStyles;
 uniform int litFirst;
 uniform int litLast;
+uniform int goneFirst;
+uniform int goneLast;
 uniform int colourSource;
 uniform vec2 range;
 uniform float startSeconds;
@@ -71,7 +73,8 @@ void main() {
   if (isAhead) gl_Position.z = gl_Position.z * 0.005 + gl_Position.w * 0.99;
   float strength = isAhead ? aheadStrength : 1.0;
   plain = vec4((isLit ? litColour : ownColour()) * strength, strength);
-  bool isShown = (shownStyles & (1 << style)) != 0 && hidden < 0.5;
+  bool isGone = line >= goneFirst && line <= goneLast;
+  bool isShown = (shownStyles & (1 << style)) != 0 && hidden < 0.5 && !isGone;
   if (!isShown) style = ${PathStyle.none};
 }`;
 

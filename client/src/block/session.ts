@@ -170,7 +170,8 @@ export class FormSession {
     this.#last = result;
     this.#host.say({ type: 'result', asked, result, line: this.#place.line + 1, ...this.#replaced() });
     const { lines } = result;
-    this.#host.preview.draw(this.#task.document.uri, lines && { inserted: { ...this.#place, lines } });
+    const isInstead = this.#takesLines;
+    this.#host.preview.draw(this.#task.document.uri, lines && { inserted: { ...this.#place, lines }, isInstead });
   }
 
   /** Makes the block once more for the text as it is now and writes it: one step to undo. */

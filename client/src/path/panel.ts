@@ -162,7 +162,12 @@ export class PathPanel {
     }
     const data = change && (await ghostOf(this.#host.channel, uri, change));
     if (asked === this.#ghostsAsked && this.shows(uri)) {
-      void this.#say({ type: 'ghost', uri, ...(data && { data, isBlock: change && 'inserted' in change }) });
+      const gone = goneOf(change);
+      void this.#say({
+        type: 'ghost',
+        uri,
+        ...(data && { data, isBlock: change && 'inserted' in change, ...(gone && { gone }) }),
+      });
     }
   }
 
@@ -281,6 +286,15 @@ export class PathPanel {
     const move = (await this.#host.askMove(asked)) ?? null;
     void this.#say({ type: 'explained', uri: asked.uri, ticket, move });
   }
+}
+
+/** The lines that others take the place of. */
+function goneOf(change: GhostChange | undefined): { first: number; last: number } | undefined {
+  if (!change || !('inserted' in change) || !change.isInstead) {
+    return undefined;
+  }
+  const { line, replaced } = change.inserted;
+  return { first: line, last: line + replaced - 1 };
 }
 
 const nameOf = (uri: vscode.Uri): string => uri.path.replace(/^.*\//, '');
