@@ -24,6 +24,7 @@ describe('a line in the style that holds where nothing is said', () => {
     ['g1x1.;left alone  ', 'G1 X1. ;left alone  '],
     ['o1234(plate)', 'O1234 (plate)'],
     ['x[#1+2.*cos[30]]y#2', 'X[#1+2.*COS[30]] Y#2'],
+    ['G0 X#24 Y#25   Z[ #1 ]  F#9 ', 'G0 X#24 Y#25 Z[ #1 ] F#9'],
     ['#101 = #102 + 1', '#101 = #102 + 1'],
     ['n5#<Depth>=5.', 'N5 #<Depth>=5.'],
     ['if[#1eq1]goto20', 'IF[#1EQ1]GOTO20'],

@@ -69,7 +69,9 @@ const knownPieces = (text: string, block: Block): Piece[] => {
   }
   for (let word = 0; word < block.wordCount; word++) {
     const isComputed = (block.flags[word] & WordFlag.computed) !== 0;
-    const [start, end] = [block.starts[word], block.ends[word]];
+    const start = block.starts[word];
+    // The reader passes over the blanks behind an expression.
+    const end = start + text.slice(start, block.ends[word]).trimEnd().length;
     pieces.push({ kind: isComputed ? 'computed' : 'word', start, end, word });
   }
   return pieces;

@@ -2,12 +2,15 @@
  * A program, or some of its lines, in a shop's style. Lines that read alike are harmless by themselves; for all others the
  * program is executed once more, and nothing is changed where it would do something else.
  */
+
 import { generatedBlocks } from '../checks/support/generatedBlocks.ts';
-import { BATCH, counted, LONGEST, lineChange, type Outcome } from './formatEdits.ts';
+import type { BlockNumbers } from '../machine/configuration.ts';
+import { BATCH, counted, type LineChange, LONGEST, lineChange, type Outcome } from './formatEdits.ts';
 import { type FormattedLine, formattedLine } from './formatLine.ts';
-import { harm, type ProofSource } from './formatProof.ts';
+import { executedWith, harm, type ProofSource } from './formatProof.ts';
 import { programScope } from './formatScope.ts';
 import { type FormatStyle, plainStyle } from './formatStyle.ts';
+import { renumber } from './renumber.ts';
 
 /** Lines of the program from 0, both included. */
 export interface FormatRange {
@@ -15,31 +18,61 @@ export interface FormatRange {
   readonly lastLine: number;
 }
 
-/** `changes` that are known to be harmless, or why nothing is changed; `isPartly`: what needs the run to be compared was left out. */
-export type Formatted = Outcome & { readonly isPartly?: boolean };
+/** Changes that are known to be harmless, or why nothing is changed; `note`: what was left out all the same, and why. */
+export type Formatted = Outcome & { readonly note?: string };
 
-/**
- * Formats the lines of a range, or all; with pauses, the outcome comes last. Of a program longer than 300,000 lines a range is
- * formatted in spacing and letters only.
- */
-export function* formatProgram(
+/** Formats the lines of a range, with pauses; the outcome comes last. Of programs longer than `mostLines` only spacing and letters. */
+export function* formatRange(
   source: ProofSource,
   style: FormatStyle,
-  range?: FormatRange,
+  range: FormatRange,
+  mostLines = LONGEST,
 ): Generator<undefined, Formatted> {
   const { analysis } = source;
-  const isLong = analysis.lineCount > LONGEST;
-  if (isLong && range === undefined) return { refusal: { line: -1, why: tooLong(analysis.lineCount) } };
-  const lines = yield* formattedLines(source, style, range ?? { firstLine: 0, lastLine: analysis.lineCount - 1 });
+  const isLong = analysis.lineCount > mostLines;
+  const lines = yield* formattedLines(source, style, range);
   const needsRun = lines.some(({ formatted }) => !formatted.isReadAlike);
   const kept = isLong ? lines.filter(({ formatted }) => formatted.isReadAlike) : lines;
   const changes = kept.map(({ line, formatted }) => lineChange(line, analysis.lineText(line), formatted.text));
-  if (needsRun && !isLong) {
-    const refusal = yield* harm(source, changes);
-    if (refusal !== undefined) return { refusal };
-  }
-  return { changes, ...(isLong && needsRun ? { isPartly: true } : {}) };
+  if (isLong && needsRun) return { changes, note: onlyPartly(mostLines) };
+  const refusal = needsRun ? yield* harm(source, changes) : undefined;
+  return refusal === undefined ? { changes } : { refusal };
 }
+
+const onlyPartly = (mostLines: number): string =>
+  `Only spacing and letters were changed: in a program of more than ${counted(mostLines)} lines nothing else is.`;
+
+/** Formats a program of up to 300,000 lines, and its block numbers where the style wants that; with pauses, the outcome comes last. */
+export function* formatProgram(
+  source: ProofSource,
+  style: FormatStyle,
+  numbers: Pick<BlockNumbers, 'start' | 'step'>,
+): Generator<undefined, Formatted> {
+  const { analysis } = source;
+  const { lineCount } = analysis;
+  if (lineCount > LONGEST) return { refusal: { line: -1, why: tooLong(lineCount) } };
+  const all = { firstLine: 0, lastLine: lineCount - 1 };
+  if (style.sequenceNumbers === 'keep') return yield* formatRange(source, style, all);
+  // Numbers first, so that they are formatted too.
+  const numbered = yield* renumber(source, style.sequenceNumbers, numbers);
+  if ('refusal' in numbered) {
+    const formatted = yield* formatRange(source, style, all);
+    return { ...formatted, note: `Block numbers are left as they are. ${numbered.refusal.why}` };
+  }
+  const between = yield* executedWith(source, numbered.changes);
+  const formatted = yield* formatRange({ ...source, analysis: between }, style, all);
+  if ('refusal' in formatted) return formatted;
+  const own = new Map(formatted.changes.map((change) => [change.line, change]));
+  const lines = new Set([...formatted.changes, ...numbered.changes].map(({ line }) => line));
+  const changes = [...lines]
+    .sort((a, b) => a - b)
+    .map((line) => lineChange(line, analysis.lineText(line), changedLine(between.lineText(line), own.get(line))));
+  // A number that was taken away and a blank that came may leave a line as it was.
+  return { changes: changes.filter(({ column, endColumn, text }) => column < endColumn || text !== '') };
+}
+
+const changedLine = (text: string, change: LineChange | undefined): string =>
+  change === undefined ? text : text.slice(0, change.column) + change.text + text.slice(change.endColumn);
 
 const tooLong = (lineCount: number): string =>
   `The program has ${counted(lineCount)} lines, and more than ${counted(LONGEST)} are not formatted at once. Select some lines and format the selection.`;
