@@ -4,6 +4,7 @@ import { version } from '../../../package.json';
 import { addBlockVerb, wantsValue } from './cli/block.ts';
 import { type CheckOptions, check } from './cli/check.ts';
 import { ExitCode, Output, sayOnError, UsageError } from './cli/output.ts';
+import { addRenumberVerb } from './cli/renumber.ts';
 import type { ServeOptions } from './cli/serve.ts';
 import { type TraceOptions, trace } from './cli/trace.ts';
 
@@ -61,6 +62,7 @@ function commandLine(output: Output): Command {
     .addHelpText('after', EXITS)
     .action((file: string, options: TraceOptions) => trace(file, options, output));
   addBlockVerb(program, output, withConfiguration);
+  addRenumberVerb(program, output, withConfiguration);
   withConfiguration(program.command('serve'))
     .summary('serve an editor')
     .description('The language server, for any editor that speaks its protocol.')
@@ -87,7 +89,8 @@ async function main(): Promise<void> {
   process.stderr.on('error', () => undefined);
   const words = process.argv.slice(2);
   try {
-    if (words.length === 0) throw new UsageError('say what to do: check, trace, block or serve (--help tells more)');
+    if (words.length === 0)
+      throw new UsageError('say what to do: check, trace, block, renumber or serve (--help tells more)');
     await commandLine(output).parseAsync(words, { from: 'user' });
   } catch (error) {
     if (error instanceof UsageError) {
