@@ -4,11 +4,14 @@ import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languagec
 import { registerBlockForm } from './block/register.ts';
 import { isPrefix } from './block/typedPrefix.ts';
 import { registerRepairArc } from './commands/repairArc.ts';
+import { registerExplain } from './explainView.ts';
 import { registerFirstShopFile } from './firstShopFile.ts';
 import type { PathChannel } from './path/channel.ts';
 import { registerPathView } from './path/register.ts';
 import { answerListFolder, answerReadFile } from './readFile.ts';
 import { registerRulePages, withRulePages } from './rulePages.ts';
+import { registerStatus } from './statusItems.ts';
+import { registerWhichBlock } from './whichBlock.ts';
 
 /** The language of part programs; the server takes any, the client asks for this one. */
 const languageId = 'cnc-program';
@@ -29,6 +32,9 @@ export async function activateWith(context: vscode.ExtensionContext, makeClient:
     answerListFolder(client),
     registerRulePages(context),
     registerFirstShopFile(client),
+    registerExplain(client),
+    registerWhichBlock(client),
+    registerStatus(client),
   );
   const preview = registerPathView(context, client, paths);
   context.subscriptions.push(registerRepairArc(client, preview), registerBlockForm(context, client, preview));
