@@ -154,7 +154,7 @@ class DefinitionSearch {
     const mode = modeOfWord(block, word, configuration.profile);
     const isMove = mode === undefined || mode === 'motion' || mode === 'cycle';
     if (isMove) return modesOfMove(analysis, configuration, line, block);
-    return places(new RunBack(analysis, configuration).at(line, modeFinder(mode, configuration.profile)));
+    return places(new RunBack(analysis, configuration).ofMode(line, mode));
   }
 }
 
@@ -188,7 +188,7 @@ const modesOfMove = (analysis: Analysis, configuration: Configuration, line: num
     also.unshift(modes[Mode.cycle] > 0 && !profile.cyclesAreMotion ? 'cycle' : 'motion');
   const found = [...wanted, ...also].flatMap((mode) => {
     const finder = modeFinder(mode, profile);
-    return [run.at(line, finder), run.inFurtherPass(line, finder)];
+    return [run.ofMode(line, mode), run.inFurtherPass(line, finder)];
   });
   return places(...found);
 };

@@ -5,10 +5,12 @@
 import type { Analysis } from '../checks/analysis.ts';
 import type { ProgramUnit } from '../checks/flow/layout.ts';
 import type { Configuration } from '../machine/configuration.ts';
+import { Mode } from '../machine/modes.ts';
+import { MoveFlag } from '../machine/moves.ts';
 import { Block } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
 import { type ChunkDigest, digestOf } from './modeOriginDigest.ts';
-import type { OriginFinder } from './modeOriginFinders.ts';
+import { modeFinder, type OriginFinder, type OriginMode } from './modeOriginFinders.ts';
 import { type ProgramText, type TextSpan, textOfAnalysis, textOfFile } from './referencesText.ts';
 import { callToken, hasM } from './referencesTokens.ts';
 
@@ -37,6 +39,8 @@ export class RunBack {
   private readonly reader: BlockReader;
   private readonly block = new Block();
   private readonly stretches: readonly Stretch[];
+  /** Lines, ascending, at which another program of the file begins and everything is as at power-on. */
+  private readonly starts: readonly number[];
 
   constructor(analysis: Analysis, configuration: Configuration) {
     this.analysis = analysis;
@@ -44,17 +48,28 @@ export class RunBack {
     this.skipsDeleted = configuration.blockDelete === 'skip';
     this.reader = new BlockReader(configuration.profile);
     const stretches: Stretch[] = [];
+    const starts: number[] = [];
     for (const { segment, firstLine } of analysis.passages()) {
-      if (segment.pass === 1 && segment.blockCount > 0)
-        stretches.push({ firstLine, endLine: firstLine + segment.blockCount });
+      if (segment.pass !== 1 || segment.blockCount === 0) continue;
+      stretches.push({ firstLine, endLine: firstLine + segment.blockCount });
+      const { count, kinds, lines } = segment.moves;
+      for (let i = 0; i < count; i++) if ((kinds[i] & MoveFlag.programStart) !== 0) starts.push(firstLine + lines[i]);
     }
     this.stretches = stretches;
+    this.starts = starts.sort((a, b) => a - b);
   }
 
   /** The block that set it last before a line, the line itself included; undefined where none did. */
   at(line: number, finder: OriginFinder): OriginPlace | undefined {
     const found = finder.find(this.analysis.readBlock(line));
     return found === undefined ? this.before(line, finder) : { line, ...found };
+  }
+
+  /** The word that set a mode which is in force behind a line; undefined where it never was, or was lost. */
+  ofMode(line: number, mode: OriginMode): OriginPlace | undefined {
+    // F is lost where the feed mode changes.
+    if (mode === 'feed' && !(this.analysis.stateAfter(line).modes[Mode.feed] >= 0)) return undefined;
+    return this.at(line, modeFinder(mode, this.text.profile));
   }
 
   /** The same without the line itself. */
@@ -74,6 +89,7 @@ export class RunBack {
   }
 
   private search(line: number, finder: OriginFinder): OriginPlace | typeof ENDED | undefined {
+    if (this.starts.includes(line)) return ENDED;
     let index = this.stretches.findIndex(({ firstLine, endLine }) => firstLine <= line && line < endLine);
     // A line that is never reached is read as it stands.
     if (index < 0)
@@ -90,6 +106,19 @@ export class RunBack {
 
   /** Looks through lines backwards. `follower` is where the run went on behind the last of them. */
   private inLines(
+    text: ProgramText,
+    last: number,
+    first: number,
+    finder: OriginFinder,
+    depth: number,
+    follower: number | undefined,
+  ): OriginPlace | typeof ENDED | undefined {
+    const start = depth > 0 ? -1 : (this.starts.filter((at) => at <= last).at(-1) ?? -1);
+    const found = this.inLinesOf(text, last, Math.max(first, start), finder, depth, follower);
+    return found === undefined && start >= first ? ENDED : found;
+  }
+
+  private inLinesOf(
     text: ProgramText,
     last: number,
     first: number,

@@ -22,7 +22,7 @@ export class ChunkDigest {
       const c = source.charCodeAt(p);
       if (c < HASH || (c > HASH && c < 65)) continue;
       const letter = c === HASH ? HASH_BIT : (c | 32) - 97;
-      if (letter < 0 || letter > HASH_BIT) continue;
+      if (letter < 0 || (letter >= HASH_BIT && c !== HASH)) continue;
       this.letters |= 1 << letter;
       if (letter === G || letter === M) this.addCode(source, p + 1, end, letter === G ? 0 : WORDS);
     }
