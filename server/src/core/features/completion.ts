@@ -13,7 +13,8 @@ import { cycleItems } from './completionCycle.ts';
 import { jumpItems, programItems, registerItems, toolItems, variableItems } from './completionNumbers.ts';
 import { CompletionPlace, type Typed, type WordItem } from './completionPlace.ts';
 import { feedItems, speedItems } from './completionRates.ts';
-import { SNIPPETS, type Snippet, snippetLines } from './snippets.ts';
+import type { Snippet } from './snippetForm.ts';
+import { SNIPPETS, snippetLines } from './snippets.ts';
 
 /** Something that takes the place of what was typed, in one line. */
 export interface CompletionItem {

@@ -9,7 +9,9 @@ import { Analysis } from '../checks/analysis.ts';
 import { DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
 import { Mode } from '../machine/modes.ts';
 import { type ControlProfile, DEFAULT_PROFILE, PROFILES } from '../machine/profile.ts';
-import { SNIPPETS, type Snippet, snippetLines } from './snippets.ts';
+import type { Snippet } from './snippetForm.ts';
+import { SNIPPETS, snippetLines } from './snippets.ts';
+import { tracedMoves } from './trace.ts';
 
 const FOLDER = new URL('../../../../snippets/', import.meta.url);
 
@@ -98,6 +100,33 @@ describe('what the snippets do', () => {
 
   it('the helix comes back to its centre above the work', () => {
     expect([...run('helical-plain', 'M9').position.slice(0, 3)]).toEqual([0, 0, 10]);
+  });
+
+  it.each([
+    ['round-plain', [0, 0, 10]],
+    ['chamfer-plain', [0, 0, 10]],
+    ['boss-plain', [5, 0, 10]],
+    ['cleartap-plain', [0, 0, 10]],
+  ])('%s ends above %j', (prefix, place) => {
+    const { position } = run(prefix, 'M5');
+    for (const axis of [0, 1, 2]) expect(position[axis]).toBeCloseTo(place[axis], 9);
+  });
+
+  it.each([
+    ['round-plain', -3, 15],
+    ['pocket-plain', -1, 25],
+    ['slot-plain', -1, 40],
+    ['face-plain', -0.5, 130],
+    ['chamfer-plain', -1.5, 8],
+    ['boss-plain', -3, 5],
+    ['cleartap-plain', -2 - 33 * 0.03, 0.7],
+  ])('%s goes down to %d and out to X%d', (prefix, depth, reach) => {
+    const snippet = SNIPPETS.find((one) => one.prefix === prefix) ?? expect.fail(prefix);
+    const moves = [...tracedMoves(under('iso', programWith(snippet, false)), {})].filter(
+      ({ kind }) => kind !== 'rapid',
+    );
+    expect(Math.min(...moves.map(({ to }) => to[2]))).toBeCloseTo(depth, 6);
+    expect(Math.max(...moves.map(({ to }) => to[0]))).toBeCloseTo(reach, 6);
   });
 
   it('the thread is a pitch and a half higher behind its turn: P/4 on each half circle', () => {

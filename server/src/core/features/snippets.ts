@@ -3,51 +3,9 @@
  * compute nothing: each number is to be looked at. `snippets/cnc-program.json` holds the same list in millimetres.
  * Forms and numbers: common practice, no source.
  */
-import { formatLength } from '../blocks/blockWriter.ts';
 import type { ControlProfile } from '../machine/profile.ts';
-
-/** A plain form. */
-export interface Snippet {
-  /** What is typed to get it. */
-  readonly prefix: string;
-  readonly name: string;
-  readonly description: string;
-  /** The block whose plain form it is; left out where no block writes it. */
-  readonly block?: string;
-  /** Needs a control with loops, variables or subprograms. */
-  readonly needsFlow?: boolean;
-  readonly lines: (write: TabStops) => readonly string[];
-}
-
-/** Writes tab stops as the protocol and VS Code have them: the number where a stop comes first, then a copy of it. */
-export class TabStops {
-  readonly inch: boolean;
-  /** M code that stands before a synchronised tapping cycle, −1 none. */
-  readonly tappingCode: number;
-  readonly #written = new Set<number>();
-
-  constructor(inch: boolean, tappingCode: number) {
-    this.inch = inch;
-    this.tappingCode = tappingCode;
-  }
-
-  /** A stop with any text. */
-  stop(place: number, text: string): string {
-    if (this.#written.has(place)) return `$${place}`;
-    this.#written.add(place);
-    return `\${${place}:${text}}`;
-  }
-
-  /** A stop with a length in mm, written in the program's units. */
-  length(place: number, value: number): string {
-    return this.stop(place, formatLength(this.inch ? value / 25.4 : value, this.inch));
-  }
-
-  /** A stop with a feed in mm/min, written in the program's units. */
-  feed(place: number, value: number): string {
-    return this.stop(place, formatLength(this.inch ? Number((value / 25.4).toPrecision(4)) : value, this.inch));
-  }
-}
+import { type Snippet, TabStops } from './snippetForm.ts';
+import { SHAPES } from './snippetShapes.ts';
 
 /** A half circle from the axis to the wall, a turn of the thread, a half circle back: P/4 of it on each half circle. */
 const threadTurn = (write: TabStops): string[] => {
@@ -279,7 +237,7 @@ const THREADS_AND_TURNS: readonly Snippet[] = [
 ];
 
 /** All snippets, those for a program's parts first. */
-export const SNIPPETS: readonly Snippet[] = [...PARTS, ...HOLES, ...THREADS_AND_TURNS];
+export const SNIPPETS: readonly Snippet[] = [...PARTS, ...HOLES, ...THREADS_AND_TURNS, ...SHAPES];
 
 /** The lines of a snippet for a program in millimetres or inches, under a profile. */
 export const snippetLines = (
