@@ -55,7 +55,8 @@ export const checkToolNumbers = (values: Values, plan: BlockPlan, operations: re
   const numbers = operations.map(
     (operation, index) =>
       values.optionalNumber(`${operation}.tool-number`) ??
-      (index === 0 ? values.optionalNumber('tool-number') : undefined),
+      // The first one works with the tool that is in the spindle where it calls none.
+      (index === 0 ? (values.optionalNumber('tool-number') ?? plan.context.tool?.number) : undefined),
   );
   operations.forEach((operation, index) => {
     if (index > 0 && numbers[index] === undefined) {

@@ -455,3 +455,16 @@ describe('taken with a word', () => {
     expect(words(right)).toEqual([]);
   });
 });
+
+it('a tool that is in the spindle is not called for the next operation too', () => {
+  const alone = contextUnder(PROFILES.iso);
+  const tool = { number: 2, kind: 'drill', diameter: 10, row: undefined, description: 'DRILL D10' } as const;
+  const raw = chain('ream', { 'ream.diameter': 10.2 });
+  expect(makeBlock('holes', raw, { ...alone, tool: { ...tool, number: 1 } }).problems).toEqual([]);
+  expect(makeBlock('holes', raw, { ...alone, tool }).problems).toEqual([
+    {
+      parameter: 'ream.tool-number',
+      message: 'Tool 2 is both for drill and for ream. Give each its own number.',
+    },
+  ]);
+});
