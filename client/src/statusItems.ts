@@ -105,7 +105,7 @@ class StatusItems {
       this.#time.hide();
       return;
     }
-    this.#time.text = `$(clock) ${time}`;
+    this.#time.text = `$(watch) ${time}`;
     this.#time.tooltip = ['Time of the whole run, without accelerations.', ...sentences].join('\n');
     this.#time.show();
   }
