@@ -32,6 +32,8 @@ describe('cycles', () => {
     ['N10 G99 G81 |', ['G81 X Y Z R F L', 'X']],
     ['G84 X5. Y5. Z-5. R2. |', ['G84 X Y Z R P F L', 'F']],
     ['G18 G81 |', ['G81 X Z Y R F L', 'X']],
+    ['G76 X5. Y5. Z-5. I1. |', ['G76 X Y Z R Q P I J F L', 'R']],
+    ['G83 X5. Z|G43', ['G83 X Y Z R Q F L', 'Z']],
   ])('%s', (text, expected) => expect(shown(HEAD + text)).toEqual(expected));
 
   test('what the code does, and what it lacks', () => {

@@ -3,7 +3,6 @@ import type { Analysis } from '../checks/analysis.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { Mode } from '../machine/modes.ts';
 import { gCodeName, mCodeName } from '../reference/codes.ts';
-import { letterIndex } from '../syntax/block.ts';
 import { holdsFromBefore } from './completionCycle.ts';
 import { CompletionPlace } from './completionPlace.ts';
 import { wordsOfCall } from './signatureCalls.ts';
@@ -54,7 +53,7 @@ export const signatureAt = (
     label += ` ${letter}`;
     return { start: label.length - letter.length, end: label.length, meaning };
   });
-  return { label, text: textOf(place, asked), words, active: activeWord(place, asked.words, column) };
+  return { label, text: textOf(place, asked), words, active: activeWord(place, asked) };
 };
 
 /** The code whose words are typed: a call, else the block's last cycle or arc before the cursor. */
@@ -101,14 +100,14 @@ const textOf = (place: CompletionPlace, { code, name, words }: Asked): string =>
 
 const CENTRE = 'IJK';
 
-const activeWord = (place: CompletionPlace, words: readonly CodeWord[], column: number): number => {
-  const at = letterAt(place, column);
+const activeWord = (place: CompletionPlace, { code, words }: Asked): number => {
+  const at = letterAt(place);
   if (at !== undefined) {
     const index = words.findIndex(({ letter }) => letter === at);
     return index < 0 ? words.length : index;
   }
   // An arc has either a centre or a radius.
-  const isArc = words.some(({ letter }) => letter === 'R') && words.some(({ letter }) => CENTRE.includes(letter));
+  const isArc = code === 'G2' || code === 'G3';
   const hasCentre = [...CENTRE].some((letter) => place.has(letter));
   const isOut = (letter: string): boolean =>
     isArc && ((letter === 'R' && hasCentre) || (CENTRE.includes(letter) && place.has('R')));
@@ -120,15 +119,6 @@ const activeWord = (place: CompletionPlace, words: readonly CodeWord[], column: 
   return index < 0 ? words.length : index;
 };
 
-/** The letter of the word that the cursor is in or right behind. */
-const letterAt = (place: CompletionPlace, column: number): string | undefined => {
-  const { block, typed } = place;
-  if (typed?.kind === 'word') return typed.letter;
-  for (let i = 0; i < block.wordCount; i++) {
-    const [start, end] = [block.starts[i] - block.start, block.ends[i] - block.start];
-    if (column > start && column <= end && block.letters[i] !== letterIndex('N')) {
-      return String.fromCharCode(65 + block.letters[i]);
-    }
-  }
-  return undefined;
-};
+/** The letter of the word that the cursor is in or right behind; also of one that has no number yet. */
+const letterAt = ({ text }: CompletionPlace): string | undefined =>
+  /([A-MO-Z])\s*[-+]?[\d.]*$/i.exec(text)?.[1].toUpperCase();
