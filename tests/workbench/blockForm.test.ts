@@ -1,5 +1,6 @@
 // The form of a block in the real workbench, by keyboard alone: opened by a typed prefix, filled in, inserted, undone, revised.
-import { mkdtemp, rm, writeFile } from 'node:fs/promises';
+import { mkdtemp, readFile, rm, writeFile } from 'node:fs/promises';
+import { createRequire } from 'node:module';
 import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
@@ -31,6 +32,12 @@ const OTHERS_EMPTY_LINE = 7;
 
 /** What is used of the page's own globals; the tests have no types for a page. */
 interface PageGlobals {
+  readonly axe: {
+    run(
+      root: unknown,
+      options: unknown,
+    ): Promise<{ violations: { id: string; nodes: { html: string }[] }[]; passes: unknown[] }>;
+  };
   readonly document: {
     readonly activeElement: {
       closest(selector: string): { readonly dataset: { readonly name?: string } } | null;
@@ -164,6 +171,25 @@ describe('the form of a block', () => {
     await expect.poll(ghost).toBe('');
   });
 
+  it('tells a speed beyond sense at its field and beside the button, and axe-core finds nothing', async () => {
+    const values = { bore: '18', material: 'steel', speed: '60000' };
+    for (const [name, value] of Object.entries(values)) {
+      await form.locator(`[data-name="${name}"] input[type="text"]`).fill(value);
+    }
+    await expect
+      .poll(() => form.locator('.caution[data-name="speed"] .note').textContent())
+      .toMatch(/^Caution: .*60000/);
+    await expect.poll(status).toMatch(/lines at line 11 of plate\.nc\. Caution at: Speed/);
+    await form.evaluate(await readFile(createRequire(import.meta.url).resolve('axe-core/axe.min.js'), 'utf8'));
+    const faults = await form.evaluate(async () => {
+      const { axe, document } = globalThis as unknown as PageGlobals;
+      const { violations, passes } = await axe.run(document, { preload: false });
+      return [passes.length > 10, ...violations.flatMap(({ id, nodes }) => nodes.map(({ html }) => `${id}: ${html}`))];
+    });
+    expect(faults).toEqual([true]);
+    await workbench.screenshot('block-form-5-speed');
+  });
+
   it('leaves nothing behind by Escape', async () => {
     await press('Escape');
     await closed();
@@ -207,6 +233,8 @@ describe('the form of a block', () => {
     await fill('bore', '19');
     await expect.poll(() => form.locator('.block .comes').first().textContent()).toContain('BORE=19');
     await expect.poll(status).toContain('in place of lines 11 to');
+    await expect.poll(ghost).toContain('The old one is left out here');
+    await workbench.screenshot('block-form-6-revised');
     await press('Enter');
     await closed();
     await comesToHold('HELICAL-BORE BORE=19 DEPTH=6 TOOL=10');
@@ -260,6 +288,8 @@ describe('the form of a block', () => {
     // Not drilled but tapped: the second and the last of the seven operations.
     await goTo('operations');
     await press('Tab', 'Space', 'Tab', 'Tab', 'Tab', 'Tab', 'Tab', 'Space');
+    await expect.poll(() => form.locator('.wrong[data-name="operations"]').count()).toBe(0);
+    const patternAt = await form.locator('[data-name="pattern"]').boundingBox();
     await goTo('pattern');
     await type('Ci');
     const values = { at: '40,30', count: '6', radius: '25', 'tap.thread': 'M6', 'tap.depth': '12' };
@@ -271,6 +301,11 @@ describe('the form of a block', () => {
       await fill(name, value);
     }
     await expect.poll(status).toContain('lines at line 7 of tap.nc.');
+    // Fields that have come since then have not moved it.
+    const now = await form.locator('[data-name="pattern"]').boundingBox();
+    expect([now?.x, now?.y]).toEqual([patternAt?.x, patternAt?.y]);
+    expect(await form.locator('[data-name="radius"] .note').textContent()).toBe('Ø 50 mm');
+    expect(await form.locator('[data-name="tap.speed"] input').getAttribute('placeholder')).toBe('600');
     await workbench.screenshot('block-form-3-bolt-circle');
     await press('Enter');
     await closed();
@@ -295,6 +330,11 @@ describe('the form of a block', () => {
       .poll(() => form.locator('.remarks .caution').allTextContents())
       .toContainEqual(expect.stringContaining('EYES'));
     await expect.poll(status).toContain('of broken.nc.');
+    // Time and cautions are in sight: nothing of them is below the edge, nor in a box that scrolls.
+    await expect.poll(() => form.locator('.time').textContent()).toMatch(/^Time at feed: \d+ min/);
+    const bottom = (box: { y: number; height: number } | null): number => (box?.y ?? Number.NaN) + (box?.height ?? 0);
+    const edge = bottom(await form.locator('.outcome').boundingBox());
+    expect(bottom(await form.locator('.remarks').boundingBox())).toBeLessThan(edge);
     await workbench.screenshot('block-form-4-broken-tap');
     await press('Enter');
     await closed();
