@@ -165,6 +165,7 @@ describe('cycles', () => {
     const text = `${HEAD}${DRILLED}T2 M6 (DRILL D3)\nG81 X5. Z-1. R3. F80\nG80\nT1 M6 (TAP M6X1)\nG81 X9. |`;
     expect(labels(text)[0]).toBe('Z-12. R2.');
     expect(effectOf(text, 'R2.')).toBe('as in G83, line 5');
+    expect(effectOf(`${HEAD}G83 X5. Z-12. R2. Q3. F100\nX9.\nM8\nG80\nG83 X20. |`, 'R2.')).toBe('as in G83, line 5');
   });
 
   test('a wait is written as the control reads it', () => {

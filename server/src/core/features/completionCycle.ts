@@ -8,7 +8,7 @@ import type { CompletionPlace, WordItem } from './completionPlace.ts';
 import { tappingFeed } from './completionRates.ts';
 import { isTapping, wordsOfCode } from './signatureWords.ts';
 
-/** A cycle that ran before: the set of modes under it, and the line of its last hole (from 0). */
+/** A cycle that ran before: the set of modes under it, and the line of its code (from 0). */
 interface LastCycle {
   readonly modes: number;
   readonly line: number;
@@ -74,21 +74,32 @@ const lastWord = (place: CompletionPlace, { modes }: LastCycle, letter: string):
   return new BlockWriter(context).dwellWord(was(Mode.cycleDwell));
 };
 
+/** What makes a cycle the same one. */
+const CYCLE_WORDS = [Mode.cycle, Mode.cycleRetract, Mode.cycleDepth, Mode.cyclePeck, Mode.cycleDwell, Mode.tool];
+
 /** The last cycle before a line that drilled with a tool; else the last one of any tool. */
 const lastCycle = (analysis: Analysis, line: number, tool: number): LastCycle | undefined => {
   const pool = analysis.modePool;
+  const isSame = (a: LastCycle, b: LastCycle): boolean =>
+    CYCLE_WORDS.every((field) => Object.is(pool.at(a.modes, field), pool.at(b.modes, field)));
+  let own: LastCycle | undefined;
   let other: LastCycle | undefined;
   for (const found of modesBefore(analysis, line)) {
-    if (!(pool.at(found.modes, Mode.cycle) > 0) || Number.isNaN(pool.at(found.modes, Mode.cycleDepth))) continue;
-    if (pool.at(found.modes, Mode.tool) === tool) return found;
-    other ??= found;
+    if (own !== undefined) {
+      // On to the block that named it.
+      if (!isSame(own, found)) return own;
+      own = found;
+    } else if (pool.at(found.modes, Mode.cycle) > 0 && !Number.isNaN(pool.at(found.modes, Mode.cycleDepth))) {
+      if (pool.at(found.modes, Mode.tool) === tool) own = found;
+      else if (other === undefined || isSame(other, found)) other = found;
+    }
   }
-  return other;
+  return own ?? other;
 };
 
 /**
- * The sets of modes behind the blocks before a line, the nearest first, each once as long as it stays the same. In the order
- * of the run; of loops and calls the first pass.
+ * The sets of modes behind the blocks before a line, the nearest first, each once as long as it stays the same, with the
+ * first of its lines. In the order of the run; of loops and calls the first pass.
  */
 function* modesBefore(analysis: Analysis, line: number): Generator<LastCycle> {
   const passages = Array.from(analysis.passages()).filter(({ segment }) => segment.pass === 1);
@@ -97,16 +108,18 @@ function* modesBefore(analysis: Analysis, line: number): Generator<LastCycle> {
     const { segment, firstLine } = passages[at];
     if (firstLine <= line && line < firstLine + segment.blockCount) break;
   }
-  let last = -1;
+  let modes = -1;
+  let first = -1;
   let block = at < 0 ? -1 : line - passages[at].firstLine - 1;
   for (; at >= 0; at--) {
     const { segment, firstLine } = passages[at];
     for (; block >= 0; block--) {
-      const modes = segment.modesAfter[block];
-      if (modes === last) continue;
-      last = modes;
-      yield { modes, line: firstLine + block };
+      const found = segment.modesAfter[block];
+      if (found !== modes && modes >= 0) yield { modes, line: first };
+      modes = found;
+      first = firstLine + block;
     }
     block = (passages[at - 1]?.segment.blockCount ?? 0) - 1;
   }
+  if (modes >= 0) yield { modes, line: first };
 }
