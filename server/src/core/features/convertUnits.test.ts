@@ -51,6 +51,9 @@ describe('lines from an inch program in a metric one', () => {
     ['G0 A90. X1.', 'G0 A90. X25.4'],
     ['G52 X1. Y0.\nG52 X0. Y0.', 'G52 X25.4 Y0.\nG52 X0. Y0.'],
     ['G68 X0. Y0. R30.\nG0 X1.\nG69', 'G68 X0. Y0. R30.\nG0 X25.4\nG69'],
+    ['T2 M6 (.5 END MILL)\nG0 X1.', 'T2 M6 (.5IN END MILL)\nG0 X25.4'],
+    ['T2 M6 (DRILL 5MM)\nG0 X1.', 'T2 M6 (DRILL 5MM)\nG0 X25.4'],
+    ['G98 G83 X1. Z-.999 R.1 Q.333 F5.', 'G98 G83 X25.4 Z-25.375 R2.54 Q8.459 F127.'],
     ['(A 1/2 SLOT)\nG0 X.5 (IN)', '(A 1/2 SLOT)\nG0 X12.7 (IN)'],
   ])('%j becomes %j', (lines, wanted) => {
     expect(pasted(lines)).toBe(wanted);

@@ -69,8 +69,9 @@ export function* convertUnits(source: ProofSource, conversion: Conversion): Gene
     if ('why' in changes) return { refusal: changes };
     if (changes.length === 0) return { changes };
     const isRestAlike = !conversion.saysUnit || !isUnitAround(source.analysis, conversion);
-    refusal = yield* conversionHarm(source, conversion, changes, { morePlaces, isRestAlike });
-    if (refusal === undefined) return { changes };
+    const harm = yield* conversionHarm(source, conversion, changes, isRestAlike);
+    if (harm === undefined) return { changes };
+    refusal ??= harm;
   }
   return { refusal: refusal! };
 }

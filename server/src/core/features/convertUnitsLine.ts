@@ -2,6 +2,7 @@
 import type { Configuration } from '../machine/configuration.ts';
 import { F, G, I, J, K, L, M, P, Q, R } from '../machine/letters.ts';
 import { Mode } from '../machine/modes.ts';
+import { readToolRemark } from '../reference/toolRemark.ts';
 import { type Block, letterIndex, WordFlag } from '../syntax/block.ts';
 import { type Conversion, unitOfWord } from './convertUnitsKind.ts';
 import type { Refusal } from './formatEdits.ts';
@@ -25,7 +26,7 @@ export interface LineConversion {
 
 const INCH = 25.4;
 const AXES: readonly number[] = ['X', 'Y', 'Z', 'U', 'V', 'W'].map(letterIndex);
-const S = letterIndex('S');
+const [S, T] = ['S', 'T'].map(letterIndex);
 /** Digits behind the point of lengths, in mm and in inch, and how many more a feed a turn has: a lead is short. */
 const PLACES = { 20: 4, 21: 3 } as const;
 const MORE_FOR_LEADS = 2;
@@ -39,15 +40,42 @@ export const convertedLine = (text: string, place: LineConversion): string | Ref
   if (why !== undefined) return refusal(why);
   const modes = place.modes;
   if (modes === undefined || !isInUnit(modes, place)) return text;
-  let out = '';
-  let at = 0;
+  const pieces = remarkPieces(block, text, place.conversion);
   for (let i = 0; i < block.wordCount; i++) {
     const number = newNumber(block, i, modes, place);
-    if (number === undefined) continue;
-    out += text.slice(at, block.starts[i] + 1) + number;
-    at = block.ends[i];
+    if (number !== undefined) pieces.push({ start: block.starts[i] + 1, end: block.ends[i], text: number });
   }
-  return out + text.slice(at);
+  pieces.sort((a, b) => b.start - a.start);
+  return pieces.reduce((made, piece) => made.slice(0, piece.start) + piece.text + made.slice(piece.end), text);
+};
+
+interface NewPiece {
+  readonly start: number;
+  readonly end: number;
+  readonly text: string;
+}
+
+/** A number in a remark that no unit follows. */
+const BARE_NUMBER = /(?:\d+(?:\.\d*)?|\.\d+)(?![\d.]|\s*(?:MM|IN|"))/gi;
+
+/** The unit behind the size that the remark of a tool gives without one: else the tool would get another size with the program's unit. */
+const remarkPieces = (block: Block, text: string, { from, to }: Conversion): NewPiece[] => {
+  const pieces: NewPiece[] = [];
+  const isToolCall = block.has(T) || hasCode(block, M, [6]);
+  for (let i = 0; isToolCall && i < block.remarks.length; i += 2) {
+    const remark = text.slice(block.remarks[i], block.remarks[i + 1]);
+    const meant = JSON.stringify(readToolRemark(remark, from === 20));
+    if (meant === JSON.stringify(readToolRemark(remark, to === 20))) continue;
+    for (const { index, 0: number } of remark.matchAll(BARE_NUMBER)) {
+      const end = index + number.length;
+      const unit = from === 20 ? 'IN' : 'MM';
+      const told = remark.slice(0, end) + unit + remark.slice(end);
+      if (JSON.stringify(readToolRemark(told, to === 20)) !== meant) continue;
+      pieces.push({ start: block.remarks[i] + end, end: block.remarks[i] + end, text: unit });
+      break;
+    }
+  }
+  return pieces;
 };
 
 /** True where the line counts in the unit that is converted: lines before their own G20 or G21 need not. */
@@ -82,7 +110,10 @@ const whyNot = (block: Block, { modes, configuration }: LineConversion): string 
   return undefined;
 };
 
-type Meaning = 'way' | 'length' | 'feed' | 'lead' | 'other';
+type Meaning = 'way' | 'length' | 'peck' | 'feed' | 'lead' | 'other';
+
+/** Cycles whose Q is a peck. */
+const PECKED: readonly number[] = [730, 830];
 
 /** What a word's number is. */
 const meaningOf = (block: Block, index: number, modes: LineModes, { profile }: Configuration): Meaning => {
@@ -94,7 +125,7 @@ const meaningOf = (block: Block, index: number, modes: LineModes, { profile }: C
   const isThread = modes(Mode.motion) === 330;
   if (hasCode(block, G, [51])) return 'other';
   if (letter === R) return isRadius(block) ? 'length' : 'other';
-  if (letter === Q) return isCycle ? 'length' : 'other';
+  if (letter === Q) return PECKED.includes(modes(Mode.cycle)) ? 'peck' : isCycle ? 'length' : 'other';
   if (letter === K && isCycle && profile.repeats !== 'L') return 'other';
   if (letter === K && isThread && profile.leadWord === 'K') return 'lead';
   return letter === I || letter === J || letter === K ? 'length' : 'other';
@@ -118,7 +149,7 @@ const newNumber = (block: Block, index: number, modes: LineModes, place: LineCon
   if (unit !== undefined) return String(block.values[index] >= 70 ? conversion.to + 50 : conversion.to);
   const meaning = meaningOf(block, index, modes, configuration);
   if (meaning === 'other') return undefined;
-  const isLength = meaning === 'way' || meaning === 'length';
+  const isLength = meaning === 'way' || meaning === 'length' || meaning === 'peck';
   const hasPoint = (block.flags[index] & WordFlag.point) !== 0;
   const counts = configuration.profile.decimalPoint === 'increment' && isLength && !hasPoint;
   const factor = conversion.to === 21 ? INCH : 1 / INCH;
@@ -126,10 +157,14 @@ const newNumber = (block: Block, index: number, modes: LineModes, place: LineCon
   const scale = counts ? 10 ** (PLACES[conversion.to] - PLACES[conversion.from]) : 1;
   const isStep = meaning === 'way' && modes(Mode.distance) === 91;
   const exact = block.values[index] * factor * scale + (isStep ? carried[letter] : 0);
-  const rounded = Number(exact.toFixed(places)) + 0;
+  // A peck that is rounded down may need another one for the last thousandth.
+  const rounded = meaning === 'peck' ? upTo(exact, places) : Number(exact.toFixed(places)) + 0;
   if (meaning === 'way') carried[letter] = isStep ? exact - rounded : 0;
   return written(rounded, places, block.wordText(index));
 };
+
+const upTo = (value: number, places: number): number =>
+  Number((Math.ceil(value * 10 ** places - 1e-6) / 10 ** places).toFixed(places)) + 0;
 
 /** A number written as its word was: with a point where that had one, without a nought before it where that had none. */
 const written = (value: number, places: number, word: string): string => {

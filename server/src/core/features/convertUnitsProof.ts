@@ -5,29 +5,23 @@ import type { LineChange, Refusal } from './formatEdits.ts';
 import { executedWith, type ProofSource } from './formatProof.ts';
 import { type TracedMove, tracedMoves } from './trace.ts';
 
-/** Decimals more than usual, and whether also what follows the lines must run the same way. */
-interface ProofOptions {
-  readonly morePlaces: number;
-  readonly isRestAlike: boolean;
-}
-
 /** Moves compared without a pause. */
 const BATCH = 2000;
 /** A feed may differ by a thousandth, and by a few last places. */
 const FEED_SHARE = 0.001;
 const FEED_PLACES = 0.003;
 
-/** Executes the program as meant and as written, with pauses, and compares; undefined where they are the same. */
+/** Executes the program as meant and as written, with pauses, and compares; undefined where they are the same. `isRestAlike`: what follows the lines must run the same way too. */
 export function* conversionHarm(
   source: ProofSource,
   conversion: Conversion,
   changes: readonly LineChange[],
-  { morePlaces, isRestAlike }: ProofOptions,
+  isRestAlike: boolean,
 ): Generator<undefined, Refusal | undefined> {
   const meant = yield* meantProgram(source, conversion);
   const after = yield* executedWith(source, changes);
   const { firstLine, lastLine } = conversion.range;
-  const place = (conversion.to === 21 ? 0.001 : 0.0001 * 25.4) / 10 ** morePlaces;
+  const place = conversion.to === 21 ? 0.001 : 0.0001 * 25.4;
   // Where the unit was switched around the lines, they stand one line lower, and what follows two.
   const shift = conversion.saysUnit ? 0 : 1;
   const lineOf = (line: number): number =>
@@ -35,13 +29,17 @@ export function* conversionHarm(
   const options = isRestAlike ? { firstLine: 0 } : { firstLine, lastLine };
   const wanted = tracedMoves(meant, options);
   const moves = tracedMoves(after, options);
-  for (let count = 1; ; count++) {
+  // What a peck is off adds up with each that follows.
+  let movesOfLine = 0;
+  for (let count = 1, line = -1; ; count++) {
     if (count % BATCH === 0) yield undefined;
     const [one, other] = [wanted.next().value, moves.next().value];
     if (one === undefined && other === undefined) break;
     if (one === undefined || other === undefined)
       return refusalAt(other?.line ?? lineOf(one!.line), conversion, 'would make other moves');
-    if (lineOf(one.line) !== other.line || !isAlike(one, other, place))
+    movesOfLine = other.line === line ? movesOfLine + 1 : 0;
+    line = other.line;
+    if (lineOf(one.line) !== other.line || !isAlike(one, other, place * (1 + movesOfLine / 2)))
       return refusalAt(Math.min(lineOf(one.line), other.line), conversion, wayOff(one, other));
   }
   return newError(meant, after, lineOf);

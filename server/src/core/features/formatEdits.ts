@@ -18,8 +18,8 @@ export interface Refusal {
 /** What is to be changed, or why nothing is. Changes in the order of their lines. */
 export type Outcome = { readonly changes: readonly LineChange[] } | { readonly refusal: Refusal };
 
-/** Lines looked at without a pause. */
-export const BATCH = 4000;
+/** Lines read and written without a pause. */
+export const BATCH = 500;
 
 /** Longer programs are not executed a second time for the sake of their looks, lines. */
 export const LONGEST = 300_000;

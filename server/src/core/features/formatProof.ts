@@ -9,7 +9,7 @@ import type { Segment } from '../checks/segment.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { MODE_COUNT, Mode } from '../machine/modes.ts';
 import { EXTRA_WIDTH, type MoveTable } from '../machine/moves.ts';
-import { BATCH, changedText, type LineChange, type Refusal } from './formatEdits.ts';
+import { changedText, type LineChange, type Refusal } from './formatEdits.ts';
 
 /** The program before, up to date, with what it runs under and where its subprograms' files come from. */
 export interface ProofSource {
@@ -17,6 +17,9 @@ export interface ProofSource {
   readonly configuration: Configuration;
   readonly host?: SubprogramHost | undefined;
 }
+
+/** Moves and blocks compared without a pause. */
+const BATCH = 4000;
 
 /** Milliseconds of the second run between two pauses. */
 const SLICE = 4;

@@ -26,7 +26,7 @@ export function* renumber(
   if ('why' in survey) return { refusal: survey };
   const given = newNumbers(source, survey, how, numbers);
   if ('why' in given) return { refusal: given };
-  const changes = writtenChanges(source, survey, given);
+  const changes = yield* writtenChanges(source, survey, given);
   if ('why' in changes) return { refusal: changes };
   if (changes.length === 0) return { changes };
   const after = yield* executedWith(source, changes);
@@ -125,11 +125,11 @@ const outOfNumbers = (line: number, number: number, most: number): string =>
   `Line ${line + 1} would get N${number}, and this control takes numbers up to N${most}. Take a smaller step.`;
 
 /** The lines with their new numbers, and with those that they name. */
-const writtenChanges = (
+function* writtenChanges(
   { analysis, configuration: { profile } }: ProofSource,
   { blocks, jumps }: Survey,
   given: NewNumbers,
-): LineChange[] | Refusal => {
+): Generator<undefined, LineChange[] | Refusal> {
   const named = new Map<number, Jump>();
   for (const jump of jumps) {
     const before = named.get(jump.line);
@@ -138,7 +138,8 @@ const writtenChanges = (
   }
   const changes: LineChange[] = [];
   let isTight = false;
-  for (const { line, number } of blocks) {
+  for (const [place, { line, number }] of blocks.entries()) {
+    if (place % BATCH === BATCH - 1) yield undefined;
     const before = analysis.lineText(line);
     const jump = named.get(line);
     const target = jump === undefined ? undefined : given.get(jump.target);
@@ -156,7 +157,7 @@ const writtenChanges = (
     changes.push(lineChange(line, before, after));
   }
   return changes;
-};
+}
 
 const severalWays = (line: number): Refusal => ({
   line,
