@@ -117,6 +117,7 @@ export function serverCapabilities(client: ClientAbilities): ServerCapabilities 
     documentRangeFormattingProvider: true,
     documentOnTypeFormattingProvider: { firstTriggerCharacter: '\n' },
     codeLensProvider: { resolveProvider: false },
+    inlayHintProvider: true,
     ...(client.pullsFindings && {
       diagnosticProvider: { identifier: 'blockwright', interFileDependencies: true, workspaceDiagnostics: false },
     }),

@@ -22,6 +22,7 @@ import { listenToExplain } from './explain.ts';
 import { listenToFolding } from './folding.ts';
 import { listenToFormatting } from './formatting.ts';
 import { listenToHover } from './hover.ts';
+import { listenToInlayHints } from './inlayHints.ts';
 import { listenToOutline } from './outline.ts';
 import { invalidParams, lineWithin, positionOf, rangeOf, uriOf } from './params.ts';
 import { pathDrawing } from './pathDrawing.ts';
@@ -83,6 +84,7 @@ export function listenToRequests(connection: Connection, server: Server): void {
     return actions.length > 0 ? actions : null;
   });
   listenToCodeLens(connection, server);
+  listenToInlayHints(connection, server);
   connection.onRequest(ArcRepairsRequest, (params, token) => repairsOfArc(server, params, token));
   const blocks = new Blocks((params, token) => upToDate(server, params, token));
   connection.onRequest(BlocksRequest, (params, token) => blocks.kinds(params, token));

@@ -56,11 +56,16 @@ export class EditorSettings {
     return ruleSettingsOf(await this.valueFor(uri, 'rules'));
   }
 
-  /** False where `blockwright.<name>` is set to false for a program. A name with a point is one of a group: `inlayHints.helix`. */
+  /** False where `blockwright.<name>` is set to false for a program. */
   async isOn(uri: string, name: string): Promise<boolean> {
-    const [group, member] = name.split('.');
+    return (await this.valueFor(uri, name)) !== false;
+  }
+
+  /** Those of `names` that are not set to false as `blockwright.<group>.<name>`; none where the group itself is. */
+  async thoseOn<Name extends string>(uri: string, group: string, names: readonly Name[]): Promise<ReadonlySet<Name>> {
     const value = await this.valueFor(uri, group);
-    return (member !== undefined && isObject(value) ? value[member] : value) !== false;
+    if (value === false) return new Set();
+    return new Set(names.filter((name) => !isObject(value) || value[name] !== false));
   }
 
   /** How one program is to look when it is formatted. */
