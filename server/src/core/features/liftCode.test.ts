@@ -174,6 +174,19 @@ describe('equal cycles', () => {
     expect(bolts.title).toBe('Turn into a block: 6 holes on a circle of 60');
     expect(taken(circle, bolts)).toContain('PATTERN=CIRCLE AT=0,0 COUNT=6 RADIUS=30');
 
+    const rows = 'F120\nX20.\nX30.\nX30. Y17.\nX20.\nX10.\n';
+    const grid = drilling('X10. Y5.').replace('F120\n', rows);
+    const [plate] = actionsAt(grid, 'X30. Y17.');
+    expect(plate.title).toBe('Turn into a block: a grid of 3 by 2 holes');
+    expect(taken(grid, plate)).toContain('PATTERN=GRID AT=10,5 COUNT=3,2 SPACING=10,12');
+    expect(bottoms(taken(grid, plate))).toEqual(bottoms(grid));
+    // Each hole with its cycle written out.
+    const whole = grid
+      .replaceAll(/^(X\d+\.(?: Y17\.)?)$/gm, '$1 Z-12. R3.')
+      .replaceAll(/^X(.*)R3\.$/gm, 'G81 X$1R3. F120');
+    expect(whole).toContain('\nG81 X30. Y17. Z-12. R3. F120\n');
+    expect(titles(actionsAt(whole, 'G81 X30. Y17.'))).toEqual(['Turn into a block: a grid of 3 by 2 holes']);
+
     const list = drilling('X10. Y5.').replace('F120\n', 'F120\nX22. Y7.\nX31. Y1.\n');
     const [places] = actionsAt(list, 'X22.');
     expect(places.title).toBe('Turn into a block: 3 holes');

@@ -12,8 +12,13 @@ const written = (places: readonly Place[]): Place[] =>
 const placesOf = (values: Readonly<Record<string, string>>): readonly Place[] => {
   const at = values.at.split(';').map((text) => text.split(',').map(Number) as unknown as Place);
   const number = (name: string, fallback: number): number => Number(values[name] ?? fallback);
-  const count = number('count', 1);
   if (values.pattern === 'list') return at;
+  if (values.pattern === 'grid' || values.pattern === 'frame') {
+    const pair = (name: string) => values[name].split(',').map(Number) as unknown as readonly [number, number];
+    const shape = { counts: pair('count'), spacings: pair('spacing'), angle: number('angle', 0) };
+    return patternPlaces({ kind: values.pattern, ...shape }, at[0]);
+  }
+  const count = number('count', 1);
   const pattern: Pattern =
     values.pattern === 'row'
       ? { kind: 'row', count, spacing: number('spacing', 0), angle: number('angle', 0) }
@@ -63,6 +68,45 @@ describe('patterns', () => {
       expect(values.pattern, about).toBe('circle');
       expect(largestGap(placesOf(values), places), about).toBeLessThan(0.0025);
     }
+  });
+
+  it('grids and frames are found turned any way, to either side, and grids whose rows all go one way too', () => {
+    for (let i = 0; i < 2000; i++) {
+      const kind = random() < 0.5 ? 'grid' : 'frame';
+      const pattern: Pattern = {
+        kind,
+        // A frame of two rows is a grid.
+        counts: [whole(3, 7), whole(kind === 'grid' ? 2 : 3, 6)],
+        spacings: [round(between(5, 50), 3), round(between(5, 50), 3) * (random() < 0.5 ? -1 : 1)],
+        angle: [0, 90, 180, -90, 30, round(between(-180, 180), 2)][whole(0, 5)],
+      };
+      const places = written(patternPlaces(pattern, [round(between(-200, 200), 3), round(between(-200, 200), 3)]));
+      const { values } = patternFor(places);
+      const about = JSON.stringify({ pattern, values });
+      expect([values.pattern, values.count], about).toEqual([kind, pattern.counts.join(',')]);
+      expect(largestGap(placesOf(values), places), about).toBeLessThan(0.0025);
+      if (kind !== 'grid') continue;
+      const [along] = pattern.counts;
+      const oneWay = Array.from({ length: places.length / along }, (_, row) => {
+        const holes = places.slice(row * along, (row + 1) * along);
+        return row % 2 === 0 ? holes : holes.reverse();
+      }).flat();
+      const lifted = patternFor(oneWay);
+      expect(lifted.words, about).toBe(`a grid of ${pattern.counts.join(' by ')} holes, the rows to and fro`);
+      // Every hole once, in another order.
+      const found = placesOf(lifted.values);
+      expect(found).toHaveLength(oneWay.length);
+      for (const [x, y] of oneWay)
+        expect(found.some((place) => Math.hypot(place[0] - x, place[1] - y) < 0.0025)).toBe(true);
+    }
+  });
+
+  it('a grid with one hole out of its place, or one short, is a list', () => {
+    const places = written(patternPlaces({ kind: 'grid', counts: [4, 3], spacings: [10, 12], angle: 0 }, [5, 5]));
+    const moved = places.map(([x, y], i): Place => (i === 6 ? [x + 0.01, y] : [x, y]));
+    expect(patternFor(places).words).toBe('a grid of 4 by 3 holes');
+    expect(patternFor(moved).values.pattern).toBe('list');
+    expect(patternFor(places.slice(0, -1)).values.pattern).toBe('list');
   });
 
   it('what is neither stays a list of the same places', () => {

@@ -1,14 +1,17 @@
-/** The pattern that holes lie in: a row, a circle, or a list of places. Lengths mm, angles degrees. */
+/** The pattern that holes lie in: a row, a circle, a grid, a frame, or a list of places. Lengths mm, angles degrees. */
 import type { Place, RawValues } from '../blocks/parameter.ts';
+import { type Pattern, patternPlaces } from '../blocks/patterns.ts';
 import { short } from '../blocks/readValues.ts';
 
 /** Places written to the micrometre lie this near to where their pattern has them. */
 const SAME = 0.0015;
+/** The same for patterns whose first place and two far ones are each half a micrometre off in X and Y. */
+const SAME_ACROSS = 0.0025;
 const DEGREES = 180 / Math.PI;
 
 /** Values of the block `holes` for places, and what the pattern is called. */
 export const patternFor = (places: readonly Place[]): { readonly values: RawValues; readonly words: string } =>
-  rowOf(places) ?? circleOf(places) ?? listOf(places);
+  rowOf(places) ?? circleOf(places) ?? gridOf(places) ?? listOf(places);
 
 /** A list of places as a block takes it. */
 export const placesText = (places: readonly Place[]): string =>
@@ -19,7 +22,8 @@ const listOf = (places: readonly Place[]): { values: RawValues; words: string } 
   words: places.length === 1 ? 'one hole' : `${places.length} holes`,
 });
 
-const liesAt = (place: Place, x: number, y: number): boolean => Math.hypot(place[0] - x, place[1] - y) <= SAME;
+const liesAt = (place: Place, x: number, y: number, same = SAME): boolean =>
+  Math.hypot(place[0] - x, place[1] - y) <= same;
 
 const rowOf = (places: readonly Place[]): { values: RawValues; words: string } | undefined => {
   const count = places.length;
@@ -39,6 +43,88 @@ const rowOf = (places: readonly Place[]): { values: RawValues; words: string } |
     },
     words: `a row of ${count} holes`,
   };
+};
+
+/** How many places from the first on lie in one row with equal steps, each step only as near as it is written. */
+const inFirstRow = (places: readonly Place[]): number => {
+  const [first, second] = places;
+  const [dx, dy] = [second[0] - first[0], second[1] - first[1]];
+  const end = places.findIndex(
+    ([x, y], i) => Math.hypot(x - first[0] - i * dx, y - first[1] - i * dy) > SAME * Math.max(1, i),
+  );
+  return end < 0 ? places.length : end;
+};
+
+/** What places that begin with a row may be; `far`: which place lies across from the row's end. */
+interface Rectangle {
+  readonly kind: 'grid' | 'frame';
+  readonly counts: readonly [along: number, across: number];
+  readonly far: number;
+  /** Its rows all go one way, which the block's do not. */
+  readonly isOneWay: boolean;
+}
+
+const rectanglesOf = (count: number, along: number): Rectangle[] => {
+  const rows = count / along;
+  const last = (rows - 1) * along;
+  const end = last + along - 1;
+  const side = (count + 4 - 2 * along) / 2;
+  return [
+    { kind: 'grid' as const, counts: [along, rows] as const, far: rows % 2 === 0 ? last : end, isOneWay: false },
+    { kind: 'grid' as const, counts: [along, rows] as const, far: end, isOneWay: true },
+    { kind: 'frame' as const, counts: [along, side] as const, far: along + side - 2, isOneWay: false },
+  ].filter(({ counts: [, across] }) => across >= 2 && Number.isInteger(across));
+};
+
+/** A grid, or holes round the edge of a rectangle; in the order of the code but for a grid whose rows all go one way. */
+const gridOf = (places: readonly Place[]): { values: RawValues; words: string } | undefined => {
+  if (places.length < 4) return undefined;
+  const along = inFirstRow(places);
+  if (along < 2 || along === places.length) return undefined;
+  for (const rectangle of rectanglesOf(places.length, along)) {
+    const pattern = patternOf(places, rectangle);
+    const made = patternPlaces(pattern, places[0]);
+    const { kind, counts, isOneWay } = rectangle;
+    if (!made.every((_, i) => liesAt(places[i], ...made[isOneWay ? turned(i, along) : i], SAME_ACROSS))) continue;
+    const name = kind === 'grid' ? `a grid of ${counts.join(' by ')} holes` : `a frame of ${places.length} holes`;
+    return {
+      values: {
+        pattern: kind,
+        at: placesText([places[0]]),
+        count: counts.join(','),
+        spacing: pattern.spacings.map((one) => short(one, 5)).join(','),
+        ...(pattern.angle === 0 ? {} : { angle: short(pattern.angle, 6) }),
+      },
+      words: isOneWay ? `${name}, the rows to and fro` : name,
+    };
+  }
+  return undefined;
+};
+
+/** Spacings and angle by the row's end and the place across from it: the longer side says the angle best. */
+const patternOf = (
+  places: readonly Place[],
+  { kind, counts, far }: Rectangle,
+): Extract<Pattern, { spacings: unknown }> => {
+  const [first, corner, opposite] = [places[0], places[counts[0] - 1], places[far]];
+  const [ax, ay] = [corner[0] - first[0], corner[1] - first[1]];
+  const [bx, by] = [opposite[0] - corner[0], opposite[1] - corner[1]];
+  // Negative where the rows follow on the right of the first one.
+  const side = ax * by - ay * bx < 0 ? -1 : 1;
+  const isLongAlong = Math.hypot(ax, ay) >= Math.hypot(bx, by);
+  const angle = isLongAlong ? Math.atan2(ay, ax) : Math.atan2(-side * bx, side * by);
+  return {
+    kind,
+    counts,
+    spacings: [Math.hypot(ax, ay) / (counts[0] - 1), (side * Math.hypot(bx, by)) / (counts[1] - 1)],
+    angle: angle * DEGREES,
+  };
+};
+
+/** Where a hole of rows that all go one way stands among rows that go to and fro. */
+const turned = (index: number, along: number): number => {
+  const row = Math.floor(index / along);
+  return row % 2 === 0 ? index : row * along + along - 1 - (index % along);
 };
 
 const circleOf = (places: readonly Place[]): { values: RawValues; words: string } | undefined => {
