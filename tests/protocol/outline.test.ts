@@ -88,7 +88,7 @@ describe.each([
     const outline = client.ask('textDocument/documentSymbol', { textDocument });
     client.notify('textDocument/didChange', {
       textDocument: { uri: ADDRESS, version: 2 },
-      contentChanges: [{ range: { start: { line: 4, character: 4 }, end: { line: 4, character: 5 } }, text: '2' }],
+      contentChanges: [{ range: { start: { line: 4, character: 5 }, end: { line: 4, character: 6 } }, text: '2' }],
     });
     const { result, error } = await outline;
     expect(error?.code === -32801 || (result as DocumentSymbol[]).length === 1).toBe(true);
