@@ -43,6 +43,7 @@ describe('a word', () => {
     ['#1=4.\n#2=|#1*2.', '**\\#1** holds 4, set in line 5'],
     ['#1=4.\n|#1=5.', '**\\#1** is set to 5; held 4 before'],
     ['#2=|#1*2.', '**\\#1** holds nothing'],
+    ['#1=4.\nG0 X[|#1*2.]', '**\\#1** holds 4, set in line 5'],
     ['|#<pitch>=1.5 (OF #2)', '**\\#\\<pitch\\>** is set to 1.5'],
     ['|S800', '**S800** spindle speed 800 rev/min, 15.1 m/min at diameter 6'],
     ['|T1', '**T1** tool 1: TAP M6X1'],
@@ -74,6 +75,11 @@ describe('a word', () => {
     const tools = [{ number: 1, kind: 'tap', description: 'Spiral tap' }] as const;
     expect(word('|T1', HEAD, { ...DEFAULT_CONFIGURATION, tools })).toBe('**T1** tool 1: Spiral tap');
   });
+});
+
+test('a variable in a word comes before what the word comes to', () => {
+  expect(block('#1=4.\nG0 X[|#1*2.]')?.[0]).toBe('**X\\[\\#1\\*2.\\]** comes to 8: X to 8 mm (moves +8)');
+  expect(word('#1=4.\nG0 |X#1')).toMatch(/^\*\*X/);
 });
 
 test('a variable in a remark is not explained', () => {

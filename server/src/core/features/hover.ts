@@ -37,16 +37,19 @@ export function hoverAt(
   const remark = remarkSentence(place, column);
   if (remark !== undefined) return shown(place, remark, []);
   const index = place.wordAt(column);
-  const word =
-    index >= 0 ? wordSentence(place, index) : (place.numberSentence(column) ?? variableSentence(place, column));
+  const word = index >= 0 ? wordSentence(place, index) : place.numberSentence(column);
+  const variable = variableSentence(place, column);
   const about = [passSentence(place), inheritedModes(place)].filter((sentence) => sentence !== '');
   const block = [...flowSentences(place), ...blockSentences(place, index), ...about];
-  if (!word && block.length === 0) return undefined;
-  return shown(place, word, block);
+  // A variable within a word: first what it holds, then what the word comes to by it.
+  if (variable !== undefined) return shown(place, variable, word === undefined ? block : [told(place, word), ...block]);
+  return word === undefined && block.length === 0 ? undefined : shown(place, word, block);
 }
+
+const told = (place: HoverPlace, { title, text }: WordText): string => `**${place.escape(title)}** ${text}`;
 
 const shown = (place: HoverPlace, word: WordText | undefined, block: readonly string[]): HoverText => {
   const [column, endColumn] = word?.range ?? place.range;
-  const lines = [...(word ? [`**${place.escape(word.title)}** ${word.text}`] : []), ...block];
+  const lines = word === undefined ? block : [told(place, word), ...block];
   return { markdown: lines.join('\n\n'), column, endColumn };
 };

@@ -1,27 +1,21 @@
-/** What a variable holds, or is set to, where a block names it outside its words. */
+/** What a variable holds, or is set to, where a block names it. */
 import { systemVariable } from '../machine/systemVariables.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import { definitionAt } from './definition.ts';
 import { placeOf } from './hoverModes.ts';
 import { type HoverPlace, shortNumber, type WordText } from './hoverPlace.ts';
-
-/** A number or a name behind `#`, and the sign of an assignment behind it. */
-const VARIABLE = /#(?:\s*(\d+)|<([^>]*)>)(\s*=)?/g;
+import { textOf, variableTokens } from './referencesTokens.ts';
 
 /** Explains the variable at a column; undefined where there is none, or where it stands in a remark. */
 export function variableSentence(place: HoverPlace, column: number): WordText | undefined {
-  const { block } = place;
-  if (!place.isReached || (!block.assigns && block.flow === undefined)) return undefined;
-  const text = block.source.slice(block.start, block.end);
-  for (const match of text.matchAll(VARIABLE)) {
-    const written = match[0].replace(/\s*=$/, '');
-    const range = [match.index, match.index + written.length] as const;
-    if (column < range[0] || column > range[1] || isInRemark(place, range[0])) continue;
-    const name = match[1] === undefined ? match[2].toLowerCase().replace(/\s+/g, '') : Number(match[1]);
-    const words = match[3] === undefined ? held(place, name, column) : setTo(place, name);
-    return { title: written, range, text: words };
-  }
-  return undefined;
+  if (!place.isReached) return undefined;
+  const token = variableTokens(place.block).find(
+    (candidate) => column >= candidate.column && column < candidate.endColumn,
+  );
+  if (token?.name === undefined) return undefined;
+  const range = [token.column, token.endColumn] as const;
+  const title = textOf(place.block).slice(...range);
+  return { title, range, text: token.isSet ? setTo(place, token.name) : held(place, token.name, column) };
 }
 
 function setTo(place: HoverPlace, name: VariableName): string {
@@ -52,12 +46,4 @@ const meaningOf = ({ configuration }: HoverPlace, name: VariableName): string | 
 function worded(value: number | undefined): string {
   if (value === undefined) return 'nothing';
   return Number.isNaN(value) ? 'a value that is not known here' : shortNumber(value, 6);
-}
-
-function isInRemark({ block }: HoverPlace, column: number): boolean {
-  const offset = block.start + column;
-  for (let i = 0; i < block.remarks.length; i += 2) {
-    if (offset >= block.remarks[i] && offset < block.remarks[i + 1]) return true;
-  }
-  return false;
 }
