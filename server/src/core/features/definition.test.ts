@@ -43,6 +43,10 @@ describe('a move leads to what it runs under', () => {
     expect(leadsTo(`${HEAD}G99 G81 X0. Z-5. R2. F80.\n|X10.\n`)).toEqual(expect.arrayContaining(['4 F80.', '4 G81']));
   });
 
+  it('the lead of a thread is no feed', () => {
+    expect(leadsTo(`${HEAD}G1 X0. F200.\nG33 Z-5. F1.5\nG1 |X2.\n`)[0]).toBe('4 F200.');
+  });
+
   it('nothing crosses the end of a program', () => {
     expect(leadsTo(`O1\n${HEAD}G1 X0. F200.\nM30\nO2\nG1 |X5.\n`)).toEqual([]);
   });

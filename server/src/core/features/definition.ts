@@ -7,7 +7,7 @@ import type { Configuration } from '../machine/configuration.ts';
 import { Mode } from '../machine/modes.ts';
 import { type Block, letterIndex } from '../syntax/block.ts';
 import type { VariableName } from '../syntax/variables.ts';
-import { programCalls, unitsSharing, variableFinder } from './definitionScope.ts';
+import { isMainUnit, programCalls, unitsSharing, variableFinder } from './definitionScope.ts';
 import { type Subject, subjectAt } from './definitionSubject.ts';
 import { type OriginPlace, RunBack } from './modeOrigin.ts';
 import { modeFinder, modeOfWord, type OriginMode } from './modeOriginFinders.ts';
@@ -95,18 +95,13 @@ class DefinitionSearch {
   private jump(number: number | undefined, role: 'goto' | 'return' | 'call'): Found {
     if (number === undefined) return NONE;
     const { layout } = this.analysis;
-    if (role !== 'return' || this.isMainProgram) {
+    if (role !== 'return' || isMainUnit(this.analysis, layout.unitOf(this.line))) {
       const target = layout.jumpTarget(number, this.line);
       return target < 0 ? NONE : { places: [this.head(target)] };
     }
     const callers = this.callsOfUnit();
     const targets = new Set(callers.map(({ line }) => layout.jumpTarget(number, line)).filter((at) => at >= 0));
     return { places: [...targets].map((at) => this.head(at)) };
-  }
-
-  private get isMainProgram(): boolean {
-    const { layout, isSubprogramFile } = this.analysis;
-    return layout.unitOf(this.line) === layout.units[0] && !isSubprogramFile;
   }
 
   /** The sequence or program number of a line, without its letter. */

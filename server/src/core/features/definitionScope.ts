@@ -1,4 +1,6 @@
 /** How far a variable reaches, and the finder of what sets it. */
+import type { Analysis } from '../checks/analysis.ts';
+import { FactKind } from '../checks/facts.ts';
 import type { ProgramUnit } from '../checks/flow/layout.ts';
 import { argumentWords, LOCAL_VARIABLES } from '../machine/calls.ts';
 import type { VariableName } from '../syntax/variables.ts';
@@ -75,6 +77,14 @@ export const unitsSharing = (
 /** True if a line belongs to one of some programs. */
 export const isWithinUnits = (units: readonly ProgramUnit[], line: number): boolean =>
   units.some(({ firstLine, endLine }) => firstLine <= line && line < endLine);
+
+/** True for a program that is no subprogram: the first one of a file that ends it by M2 or M30, or works like one that does. */
+export const isMainUnit = (analysis: Analysis, unit: ProgramUnit): boolean => {
+  if (unit !== analysis.layout.units[0]) return false;
+  if (!analysis.isSubprogramFile) return true;
+  const ends = analysis.programFacts().of(FactKind.programEnd);
+  return ends.some(({ line }) => isWithinUnits([unit], line));
+};
 
 /** Finds the assignments of a variable; for a macro's own ones the arguments of its call. */
 export const variableFinder = (name: VariableName, units: readonly ProgramUnit[]): OriginFinder => ({

@@ -99,6 +99,14 @@ const letterFinder = (letter: number): OriginFinder => ({
   find: (block) => (macroCallWord(block) >= 0 ? undefined : lastWord(block, (word) => block.letters[word] === letter)),
 });
 
+/** F of a block that cuts a thread is its lead, by profile. */
+const feedFinder = (letter: number, { leadWord }: ControlProfile): OriginFinder => {
+  const finder = letterFinder(letter);
+  const thread = codeFinder(G, [330]);
+  const isLead = (block: Block): boolean => leadWord === 'F' && thread.find(block) !== undefined;
+  return { ...finder, find: (block) => (isLead(block) ? undefined : finder.find(block)) };
+};
+
 /** The finder of codes by number (G × 10). */
 const codeFinder = (letter: number, codes: readonly number[]): OriginFinder => {
   const known = new Set(codes);
@@ -132,6 +140,7 @@ const toolFinder = (profile: ControlProfile): OriginFinder => {
 export const modeFinder = (mode: OriginMode, profile: ControlProfile): OriginFinder => {
   if (mode === 'tool') return toolFinder(profile);
   const letter = LETTERS[mode];
+  if (mode === 'feed' && letter !== undefined) return feedFinder(letter, profile);
   if (letter !== undefined) return letterFinder(letter);
   const table = codeTable(profile);
   const mGroup = M_GROUPS[mode];

@@ -19,7 +19,7 @@ const hostOf = (files: Files): SubprogramHost => ({
   },
 });
 /** Random jumps may lead in a ring: few steps are enough. */
-const LIMITS = { ...DEFAULT_CONFIGURATION.limits, steps: 20_000 };
+const LIMITS = { ...DEFAULT_CONFIGURATION.limits, steps: 3000 };
 const configurationOf = (profile: string) => ({
   ...DEFAULT_CONFIGURATION,
   limits: LIMITS,
@@ -185,6 +185,8 @@ describe('a program number', () => {
     ['O2|0\nM99', '30', { 'A.NC': 'O30' }, /line 1 of A\.NC/],
     ['O2|0\nM99', '30', { 'O30.NC': 'X1.' }, /by the name of O30\.NC/],
     ['O2|0\nM99', '30', { 'A.NC': 'O9\nM98 P30' }, /called in line 2 of A\.NC/],
+    ['O2|0\nM99', '30', { 'A.NC': 'O9\nM98 P20\nM98 P30\nM30\nO20\nM99' }, /called in line 3 of A\.NC/],
+    ['O2|0\nM99', '30', { 'A.NC': 'O30\nM98 P20\nM30\nO20\nM99' }, /at the head of A\.NC/],
     ['O2|0\nM99', '30', { 'A.NC': 'O9\nM98 P#1' }, /computes its program number/],
     ['O2|0\nM99', '30', { 'A.NC': 'O20\nM99' }, /at the head of this file and A\.NC/],
     ['M98 P2|0', '30', { 'O20.NC': 'X1.\nM99' }, /by the name of its file alone/],
@@ -248,7 +250,7 @@ describe('a rename never changes what the program does', () => {
     const random = seeded(7);
     let renamed = 0;
     let refused = 0;
-    for (let round = 0; round < 800; round++) {
+    for (let round = 0; round < 500; round++) {
       const { text, files } = randomProgram(random);
       const lines = text.split('\n');
       const names = lines.flatMap((source, at) =>
@@ -256,21 +258,7 @@ describe('a rename never changes what the program does', () => {
       );
       const [line, column] = pick(random, names);
       const profile = pick(random, ['iso', 'iso-macro']);
-      const name = pick(random, [
-        '#101',
-        '#102',
-        '#140',
-        '5',
-        '#3',
-        '#31',
-        '10',
-        '20',
-        '30',
-        '77',
-        '120',
-        '#<b>',
-        '90',
-      ]);
+      const name = pick(random, namesFor(lines[line].slice(0, column + 1)));
       const outcome = rename(text, line, column, name, profile, files);
       if (outcome.refusal !== '') {
         refused++;
@@ -281,10 +269,17 @@ describe('a rename never changes what the program does', () => {
       const told = `${text}\n--- ${line}:${column} → ${name}\n${outcome.text}\n${JSON.stringify(files)}`;
       expect(pathOf(outcome.text, profile, outcome.files), told).toEqual(pathOf(text, profile, files));
     }
-    expect(renamed).toBeGreaterThan(100);
+    expect(renamed).toBeGreaterThan(80);
     expect(refused).toBeGreaterThan(100);
   });
 });
+
+/** New names that fit what stands before the cursor, some of them taken. */
+const namesFor = (before: string): readonly string[] => {
+  if (before.includes('<')) return ['#<b>', '#<c>', 'wide', '#120'];
+  if (/#\d$/.test(before)) return ['#101', '#102', '#140', '5', '#3', '#31', '#120', '24'];
+  return ['10', '20', '30', '77', '88', '90', '120', '5'];
+};
 
 const LINES: readonly string[] = [
   '#101=#101+1.',
@@ -306,13 +301,15 @@ const LINES: readonly string[] = [
   'M98 P90 L2',
   'G65 P77 X1. Z3.',
   'G65 P88 A2.',
-  'X##3',
   'G1 X7. F#101',
 ];
 
 const randomProgram = (random: () => number): { text: string; files: Files } => {
   const some = (count: number): string[] => Array.from({ length: count }, () => pick(random, LINES));
-  const body = ['O1', '#101=1.', '#3=1.', ...some(4), 'N10 G1 X1. F100.', ...some(4), 'N20 X2.', ...some(2), 'M30'];
+  const body = ['O1', '#101=1.', '#3=1.', ...some(4), 'N10 G1 X1. F100.', ...some(4), 'N20 X2.', ...some(2)];
+  if (random() < 0.5) body.push('#104=0', 'WHILE [#104 LT 3] DO1', ...some(2), '#104=#104+1.', 'END1');
+  if (random() < 0.1) body.push('X##3');
+  body.push('M30');
   const sub = ['O77', ...some(2).filter((line) => !/P77|GOTO/.test(line)), pick(random, ['M99', 'M99', 'M99 P20'])];
   const files: Record<string, string> = {};
   if (random() < 0.5) files['S.NC'] = ['O88', ...some(2).filter((line) => !/P|GOTO/.test(line)), 'M99'].join('\n');

@@ -26,7 +26,7 @@ export function* renameProgram(
   if (typeof owner === 'string') return { refusal: owner };
   const isForFolder = owner.text.layout.units[0].number === number;
   const scope = isForFolder ? all.filter((one) => one === owner || !one.text.layout.unitOfNumber(number)) : [owner];
-  const reason = reasonAgainst(input, scope, owner, wanted, isForFolder);
+  const reason = reasonAgainst(input, all, scope, owner, wanted, isForFolder);
   if (reason !== undefined) return { refusal: reason };
   return editsOf(scope, number, wanted);
 }
@@ -55,6 +55,7 @@ const ownerOf = (all: readonly LinkedText[], number: number): LinkedText | strin
 
 const reasonAgainst = (
   { isWhole }: RenameInput,
+  all: readonly LinkedText[],
   scope: readonly LinkedText[],
   owner: LinkedText,
   wanted: number,
@@ -65,16 +66,35 @@ const reasonAgainst = (
   const computed = computedCall(scope);
   if (computed !== undefined)
     return `The call in ${computed} computes its program number, which may be this one. Nothing was renamed.`;
+  const taken = takenIn(scope, wanted) ?? (isForFolder ? takenInFolder(all, wanted) : undefined);
+  if (taken !== undefined) return taken;
+  return owner.other === undefined || isForFolder ? undefined : 'Open the file of this program to rename it.';
+};
+
+/** The new number as a program of the same texts, or called there as another one. */
+const takenIn = (scope: readonly LinkedText[], wanted: number): string | undefined => {
   for (const { other, text, calls } of scope) {
     const [taken] = programHeads(text, wanted);
     if (taken !== undefined) return `O${wanted} is in use already, in ${placeOf(other, taken)}. Take one that is free.`;
-    if (other !== undefined && numberOfName(other.name) === wanted)
-      return `O${wanted} is in use already, by the name of ${other.name}. Take one that is free.`;
     const call = calls.find(({ number }) => number === wanted);
     if (call !== undefined)
       return `O${wanted} is called in ${placeOf(other, call.line)} as another program. Take a number that is free.`;
   }
-  return owner.other === undefined || isForFolder ? undefined : 'Open the file of this program to rename it.';
+  return undefined;
+};
+
+/** The new number as a file that would be found, or a call that would find the renamed program. */
+const takenInFolder = (all: readonly LinkedText[], wanted: number): string | undefined => {
+  for (const { other, text, calls } of all) {
+    if (other !== undefined && numberOfName(other.name) === wanted)
+      return `O${wanted} is in use already, by the name of ${other.name}. Take one that is free.`;
+    const call = text.layout.unitOfNumber(wanted) ? undefined : calls.find(({ number }) => number === wanted);
+    if (call !== undefined)
+      return `O${wanted} is called in ${placeOf(other, call.line)} as another program. Take a number that is free.`;
+    if (text.layout.units[0].number === wanted)
+      return `O${wanted} is in use already, at the head of ${other?.name ?? 'this file'}. Take one that is free.`;
+  }
+  return undefined;
 };
 
 const editsOf = (scope: readonly LinkedText[], number: number, wanted: number): Renamed => {

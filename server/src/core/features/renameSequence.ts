@@ -1,6 +1,6 @@
 /** Renaming of a sequence number with all jumps to it. */
 import type { ProgramUnit } from '../checks/flow/layout.ts';
-import { isWithinUnits } from './definitionScope.ts';
+import { isMainUnit, isWithinUnits } from './definitionScope.ts';
 import { headOfLine, type Jump, jumpsOf } from './referencesNames.ts';
 import type { Renamed, RenameEdit, RenameInput } from './rename.ts';
 import { type LinkedText, linkedTo, placeOf, textsWithCalls } from './renameLinks.ts';
@@ -22,7 +22,7 @@ export function* renameSequence(
   const { sequenceNumberMax } = configuration.profile;
   if (wanted > sequenceNumberMax)
     return { refusal: `The control takes sequence numbers up to N${sequenceNumberMax}, and N${wanted} is more.` };
-  const isMain = unit === layout.units[0] && !analysis.isSubprogramFile;
+  const isMain = isMainUnit(analysis, unit);
   if (role === 'return' && !isMain)
     return { refusal: `M99 P${number} names a block of the program that calls. Rename it there.` };
   const inUnit = (lines: readonly number[]): number[] => lines.filter((at) => isWithinUnits([unit], at));

@@ -4,7 +4,7 @@ import type { ControlProfile } from '../machine/profile.ts';
 import { Block } from '../syntax/block.ts';
 import { BlockReader } from '../syntax/reader.ts';
 import type { VariableName } from '../syntax/variables.ts';
-import { isLocal, unitsSharing } from './definitionScope.ts';
+import { isLocal, isMainUnit, unitsSharing } from './definitionScope.ts';
 import { type NamedPlace, variablePlaces } from './referencesNames.ts';
 import { type ProgramText, visitBlocks } from './referencesText.ts';
 import { variableTokens } from './referencesTokens.ts';
@@ -106,9 +106,8 @@ const localReason = (
   if (!isLocal(name) && !isLocal(target)) return undefined;
   const macros = linked.flatMap((from) => from.calls.filter(({ isMacro }) => isMacro).map((call) => ({ from, call })));
   const units = unitsSharing(text, linked[0].calls, name, line);
-  const isMain = (unit: (typeof units)[number]) => unit === text.layout.units[0] && !analysis.isSubprogramFile;
   const isCalled = (number: number) => linked.some(({ calls }) => calls.some((call) => call.number === number));
-  const stranger = units.find((unit) => !isMain(unit) && !isCalled(unit.number));
+  const stranger = units.find((unit) => !isMainUnit(analysis, unit) && !isCalled(unit.number));
   if (stranger !== undefined)
     return `#1 to #33 may be filled by whoever calls this program, and no call of it is in this folder. Nothing was renamed.`;
   if (macros.length === 0) return undefined;
