@@ -139,6 +139,9 @@ export class Outcome {
 /** The cautions at the head of the block: lines there, running words here. */
 function cautionsOf(cautions: readonly string[]): HTMLElement {
   const made = part('p', 'caution');
-  made.append(part('span', 'where', 'At its head: '), cautions.join(' '));
+  made.append(
+    part('span', 'where', 'At its head: '),
+    cautions.map((line) => (/[.,:;?!]$/.test(line) ? line : `${line}.`)).join(' '),
+  );
   return made;
 }

@@ -179,6 +179,8 @@ out vec4 colour;
 /** Lines beside the path's own. Dots count from the start of the path: the chords of an arc are shorter than a dot. */
 vec3 sideColour(float walked) {
   if (look == ${Look.ghost}) {
+    // A hole seen from above has no length to count dots along.
+    if (isHole == 1) return ghostColour;
     if (style == ${PathStyle.rapid} ? mod(walked, 13.0) > 8.0 : mod(walked, 9.0) > 5.0) discard;
     return ghostColour;
   }
@@ -204,11 +206,11 @@ vec3 ownColour() {
 
 void main() {
   float along = place.x / pixelRatio;
+  if (isHole == 1 && length(place) > halfWidth) discard;
   if (look != ${Look.own}) {
     colour = vec4(sideColour(walkedPixels / pixelRatio), 1.0);
     return;
   }
-  if (isHole == 1 && length(place) > halfWidth) discard;
   if (style == ${PathStyle.rapid} && mod(along, 13.0) > 8.0) discard;
   if (style == ${PathStyle.plunge} && wayLength > 12.0 * pixelRatio && mod(along, 6.0) > 3.5) discard;
   if (style == ${PathStyle.helix} && abs(place.y) < 0.3 * halfWidth) discard;

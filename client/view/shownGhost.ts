@@ -4,9 +4,8 @@ import type { CameraKeeper } from './cameraKeeper.ts';
 import type { LitLines, PathScene } from './scene.ts';
 
 const REPAIR = 'Thick dots: the marked repair. Nothing is changed yet.';
-const BLOCK = 'Thick dots: the cuts of the block in the form; thin dashes: its rapids. It is not in the program yet.';
-const REVISED =
-  'Thick dots: the cuts of the block as revised; thin dashes: its rapids. The old one is left out here and still stands in the program.';
+const BLOCK = 'Dots: cuts of the block in the form; dashes: its rapids. It is not in the program yet.';
+const REVISED = 'Dots: cuts of the block as revised; dashes: its rapids. The old one is left out here.';
 /** No lines at all. */
 const NOTHING: LitLines = { first: 1, last: 0 };
 

@@ -43,6 +43,7 @@ describe('values that are taken where a field is empty', () => {
     const { taken, ...result } = filled('holes', { ...TAPPED, 'tap.thread': 'M5' });
     expect(asked(result as FormResult)).toEqual(['tap.depth']);
     expect(taken['drill.diameter'].value).toBe('4.2');
+    expect(taken['drill.depth']).toEqual({ value: '', from: 'from the thread M5' });
     expect(asked(filled('holes', TAPPED))).toEqual(['tap.thread', 'tap.depth']);
     expect(asked(filled('holes', { operations: 'drill', material: 'steel' }))).toEqual([
       'drill.diameter',

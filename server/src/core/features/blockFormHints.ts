@@ -120,7 +120,9 @@ const takenByOperations = (source: HintSource): Record<string, TakenValue> => {
     numberOf(source, 'drill.tip') - numberOf(source, 'drill.point') - (numberOf(source, 'drill.breakout') || 0);
   const from = followingWords(source, operations);
   // Facts are rounded: their difference is good for one place less.
-  if (depth > 0 && from !== '') taken['drill.depth'] = { value: short(depth, source.inch ? 3 : 2), from };
+  // Before what follows is whole, its number is not known yet.
+  if (operations.includes('drill') && from !== '')
+    taken['drill.depth'] = { value: depth > 0 ? short(depth, source.inch ? 3 : 2) : '', from };
   const isThrough = wordOf(source, 'drill.through') === 'yes';
   taken['tap.hole'] = {
     value: isThrough ? 'through' : 'blind',
