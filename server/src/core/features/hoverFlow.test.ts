@@ -96,6 +96,21 @@ describe('calls', () => {
   ])('%s', (text, expected) => expect(hover(text)[0]).toBe(expected));
 });
 
+test('a called program tells how often it is run, where that is sure', () => {
+  const SUB = '\nM30\nO100\n|X5.\nM99';
+  const last = (text: string) => hover(text).find((sentence) => sentence.startsWith('The numbers'));
+  expect(last(`M98 P100${SUB}`)).toBeUndefined();
+  expect(last(`M98 P100 L3\nM98 P100${SUB}`)).toBe('The numbers are those of the first of 4 runs of this program.');
+  expect(last('M98 P200 L2\nM30\nO200\nM98 P100 L3\nM99\nO100\n|X5.\nM99')).toContain('first of 6 runs');
+  expect(last(`#1=0\nWHILE [#1 LT 3] DO1\nM98 P100\n#1=#1+1\nEND1${SUB}`)).toBe(
+    'The numbers are those of the first run of several of this program.',
+  );
+});
+
+test('after a change of the work offset the way is not counted from the other zero', () => {
+  expect(hover('G54 X5.\nG55 |X7.\nM30')[0]).toBe('**X7.** X to 7 mm, from a place not known yet');
+});
+
 describe('the control’s own variables', () => {
   test.each([
     ['#1=|#5041', '**#5041** position now, X: 0'],

@@ -1,5 +1,8 @@
 /** What a jump, a loop, a call or a return does, and where it leads. */
+import { FactKind } from '../checks/facts.ts';
+import type { ProgramUnit } from '../checks/flow/layout.ts';
 import { argumentWords, macroCallWord } from '../machine/calls.ts';
+import type { ControlProfile } from '../machine/profile.ts';
 import type { Block, FlowStatement } from '../syntax/block.ts';
 import { letterIndex } from '../syntax/block.ts';
 import { type HoverPlace, shortNumber } from './hoverPlace.ts';
@@ -21,10 +24,37 @@ export function flowSentences(place: HoverPlace): string[] {
   return sentences;
 }
 
-/** Says which pass of a loop the numbers are of; '' outside loops. */
+/** Says which pass of a loop, or which run of a called program, the numbers are of; '' where there is one only. */
 export function passSentence(place: HoverPlace): string {
-  const passes = hasContent(place.block) && place.isReached ? passesAround(place) : 0;
-  return passes > 1 ? `The numbers are those of the first of ${passes} passes.` : '';
+  if (place.runsStraight || !hasContent(place.block) || !place.isReached) return '';
+  const passes = passesAround(place);
+  if (passes > 1) return `The numbers are those of the first of ${passes} passes.`;
+  const runs = runsOfProgram(place, place.layout.unitOf(place.line), 0);
+  if (!(runs > 1)) return '';
+  const often = Number.isFinite(runs) ? `the first of ${runs} runs` : 'the first run of several';
+  return `The numbers are those of ${often} of this program.`;
+}
+
+/** More calls than these are not counted one by one. */
+const MOST_CALLS = 50;
+
+/** Calls within calls that are counted. */
+const DEPTH = 8;
+
+/** How often a program is run by calls; infinite where it is more than once, or may be, and nobody counts. */
+function runsOfProgram(place: HoverPlace, unit: ProgramUnit, depth: number): number {
+  const { layout, analysis } = place;
+  if (unit === layout.units[0] || unit.number < 0) return 1;
+  const facts = analysis.programFacts().of(FactKind.callTarget);
+  const lines = new Set(facts.filter(({ a, b }) => a === unit.number && b === 0).map(({ line }) => line));
+  if (lines.size > MOST_CALLS || depth > DEPTH) return Number.POSITIVE_INFINITY;
+  let runs = 0;
+  for (const line of lines) {
+    if (layout.loops.some(({ head, end }) => head < line && line < end)) return Number.POSITIVE_INFINITY;
+    const times = timesOf(analysis.readBlock(line), place.configuration.profile);
+    runs += times * runsOfProgram(place, layout.unitOf(line), depth + 1);
+  }
+  return runs;
 }
 
 /** Passes in all of the innermost loop around the block, 0 where it stands in none. */
@@ -115,16 +145,16 @@ function callSentence(place: HoverPlace, number: number): string {
   const { block } = place;
   const given = macroCallWord(block) >= 0 ? argumentText(place) : '';
   if (place.hasG(660)) return `Runs ${programText(place, number)}, after every move from here to G67${given}.`;
-  const times = timesOf(place);
+  const times = timesOf(block, place.configuration.profile);
   const often = times === 1 ? '' : times === 0 ? ' not at all' : ` ${times} times`;
   return `Runs ${programText(place, number)}${often}${given}.`;
 }
 
 /** How often a call runs its program. */
-function timesOf({ block, configuration }: HoverPlace): number {
+function timesOf(block: Block, { subprogramRepeats }: ControlProfile): number {
   if (block.has(L)) return Math.max(0, Math.floor(block.value(L)));
   const number = Math.floor(block.value(P));
-  const inDigits = configuration.profile.subprogramRepeats === 'first-digits' && number > 9999;
+  const inDigits = subprogramRepeats === 'first-digits' && number > 9999;
   return inDigits ? Math.floor(number / 10_000) : 1;
 }
 

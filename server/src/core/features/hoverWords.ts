@@ -79,7 +79,9 @@ function axisSentence(place: HoverPlace, letter: string, value: number): string 
 function reachSentence(place: HoverPlace, letter: string, axis: number): string {
   const isTurning = letter >= 'A' && letter <= 'C';
   const to = place.after.position[axis];
-  const way = to - place.before.position[axis];
+  // Another work offset calls the same place by other numbers: the move knows them.
+  const from = axis < 3 ? (place.moves[0]?.from[axis] ?? place.before.position[axis]) : place.before.position[axis];
+  const way = to - from;
   const show = (value: number) => (isTurning ? shortNumber(value, 3) : place.length(value));
   if (Number.isNaN(to)) return `${letter} to a place that is not known here`;
   const target = `${letter} to ${show(to)}${isTurning ? '°' : ` ${place.unitName}`}`;
