@@ -2,6 +2,7 @@
 import {
   type ClientCapabilities,
   CodeActionKind,
+  DiagnosticTag,
   type InitializeParams,
   type ServerCapabilities,
   TextDocumentSyncKind,
@@ -49,6 +50,8 @@ export interface ClientAbilities {
   readonly linksDefinitions: boolean;
   /** Asks for the name at a place before it is changed. */
   readonly preparesRename: boolean;
+  /** Shows dimmed what a hint marks as not needed. */
+  readonly fadesUnneeded: boolean;
   /** Takes tab stops in the text of a completion. */
   readonly takesTabStops: boolean;
   /** Marks parts of a signature's label by their columns. */
@@ -82,6 +85,9 @@ export function abilitiesOf(params: InitializeParams): ClientAbilities {
     listsArcRepairs: says('arcRepairs'),
     showsDisabledActions: textDocument?.codeAction?.disabledSupport === true,
     coloursOwnKinds: says('tokenKinds'),
+    fadesUnneeded: [textDocument?.diagnostic, textDocument?.publishDiagnostics].some(
+      (said) => said?.tagSupport?.valueSet?.includes(DiagnosticTag.Unnecessary) === true,
+    ),
     linksDefinitions: textDocument?.definition?.linkSupport === true,
     preparesRename: textDocument?.rename?.prepareSupport === true,
     takesTabStops: textDocument?.completion?.completionItem?.snippetSupport === true,

@@ -14,32 +14,42 @@ interface Kept extends FindingReport {
   readonly runCount: number;
   readonly findings: readonly Finding[];
   readonly more: Readonly<Record<string, number>>;
+  readonly hints: readonly Diagnostic[];
 }
 
 /** Makes and keeps the report of each program. */
 export class FindingReports {
   private readonly kept = new WeakMap<Program, Kept>();
   private readonly rulePage: ((code: string) => string) | undefined;
+  private readonly hintsOf: (program: Program) => readonly Diagnostic[];
   private count = 0;
 
-  constructor(rulePage: ((code: string) => string) | undefined) {
+  /** `hintsOf` gives what is told beside the findings: the same list as long as it is the same. */
+  constructor(
+    rulePage: ((code: string) => string) | undefined,
+    hintsOf: (program: Program) => readonly Diagnostic[] = () => [],
+  ) {
     this.rulePage = rulePage;
+    this.hintsOf = hintsOf;
   }
 
   /** The report of the program's last finished run. */
   of(program: Program): FindingReport {
     const known = this.kept.get(program);
-    if (known?.runCount === program.runCount) return known;
+    const hints = this.hintsOf(program);
+    const hasSameHints = known?.hints === hints || (known?.hints.length === 0 && hints.length === 0);
+    if (known?.runCount === program.runCount && hasSameHints) return known;
     const { findings, more } = program.analysis.findings();
     const report: Kept =
-      known && sameFindings(known.findings, findings) && sameCounts(known.more, more)
+      known && hasSameHints && sameFindings(known.findings, findings) && sameCounts(known.more, more)
         ? { ...known, runCount: program.runCount, findings }
         : {
             resultId: String(++this.count),
-            items: this.diagnostics(findings, more),
+            items: [...this.diagnostics(findings, more), ...hints],
             runCount: program.runCount,
             findings,
             more,
+            hints,
           };
     this.kept.set(program, report);
     return report;

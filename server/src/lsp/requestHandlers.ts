@@ -143,7 +143,10 @@ async function findings(server: Server, params: unknown, token: CancellationToke
   const program = await upToDate(server, params, token);
   if (!program) return { kind: DocumentDiagnosticReportKind.Full, items: await server.problemsOf(uriOf(params)) };
   // Who cannot be told to ask again waits for all of them.
-  if (!server.client.refreshesFindings) await server.runs.settled(program, token);
+  if (!server.client.refreshesFindings) {
+    await server.runs.settled(program, token);
+    if (server.client.fadesUnneeded) await server.unneeded.settled(program);
+  }
   let report = server.reports.of(program);
   // Also calls that the run never reached are looked up, and may have to be read.
   while (program.awaited !== undefined) {

@@ -26,6 +26,7 @@ import { EditorSettings } from './settings.ts';
 import { configurationOf, type ShopFile, ShopFiles } from './shopFiles.ts';
 import { ShopTexts } from './shopTexts.ts';
 import { Subprograms } from './subprograms.ts';
+import { UnneededReports } from './unneeded.ts';
 
 /** Starts the language server on a connection; messages are answered from here on. */
 export function startServer(connection: Connection, host: ServerHost): void {
@@ -47,6 +48,7 @@ export class Server {
   readonly settings: EditorSettings;
   readonly reports: FindingReports;
   readonly runs: Runs;
+  readonly unneeded: UnneededReports;
   readonly host: ServerHost;
   client: ClientAbilities = abilitiesOf({ processId: null, rootUri: null, capabilities: {} });
   private readonly connection: Connection;
@@ -61,7 +63,15 @@ export class Server {
     this.connection = connection;
     this.host = host;
     this.settings = new EditorSettings(connection);
-    this.reports = new FindingReports(host.rulePage);
+    this.unneeded = new UnneededReports({
+      pause: () => host.pause(),
+      isOn: (program) => this.settings.isOn(program.uri, 'dim'),
+      changed: (program) => {
+        this.push(program);
+        void this.refresh();
+      },
+    });
+    this.reports = new FindingReports(host.rulePage, (program) => this.unneeded.of(program));
     this.shopFiles = new ShopFiles(
       (uri) => this.readFile(uri),
       (uri) => this.watch(uri),
@@ -160,6 +170,7 @@ export class Server {
     const { profile = shops.profile } = this.host;
     program.configure({ ...shops, profile, rules: { ...rules, ...shops.rules } });
     this.runs.start(program);
+    if (this.client.fadesUnneeded && !program.isDirty) this.unneeded.lookAgain(program);
   }
 
   /** The same for all open programs, after settings or a shop's file have changed. */
@@ -215,14 +226,18 @@ export class Server {
     if (shop) this.tellProblems(shop);
   }
 
+  /** Sends what was found to a client that does not pull it. */
+  private push(program: Program): void {
+    if (this.client.pullsFindings) return;
+    const { resultId, items } = this.reports.of(program);
+    if (this.pushed.get(program) === resultId) return;
+    this.pushed.set(program, resultId);
+    void this.connection.sendDiagnostics({ uri: program.uri, version: program.version, diagnostics: items });
+  }
+
   private finished(program: Program): void {
-    if (!this.client.pullsFindings) {
-      const { resultId, items } = this.reports.of(program);
-      if (this.pushed.get(program) !== resultId) {
-        this.pushed.set(program, resultId);
-        void this.connection.sendDiagnostics({ uri: program.uri, version: program.version, diagnostics: items });
-      }
-    }
+    this.push(program);
+    if (this.client.fadesUnneeded) this.unneeded.look(program);
     if (this.pathWanted.has(program.uri)) {
       void this.connection.sendNotification(PathChangedNotification, { uri: program.uri, version: program.runCount });
     }
