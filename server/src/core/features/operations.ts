@@ -18,7 +18,7 @@ export interface CutOperation {
   endLine: number;
   readonly modes: number;
   length: number;
-  readonly box: Float64Array;
+  readonly box: number[];
   /** 41 or 42 where the cutter is led beside a contour, else 40. */
   compensation: number;
   /** False for plunges. */

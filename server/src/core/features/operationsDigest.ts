@@ -35,7 +35,7 @@ export interface CutRun {
   readonly modes: number;
   length: number;
   /** Least X Y Z, then greatest. */
-  readonly box: Float64Array;
+  box: readonly number[];
   /** 41 or 42 where the cutter is led beside a contour, else 40. */
   compensation: number;
   /** False where it goes along its tool's axis only. */
@@ -128,15 +128,7 @@ export function addSectionSums(sums: SectionSums, more: SectionSums): void {
   sums.isInch ??= more.isInch;
 }
 
-const emptyBox = (): Float64Array =>
-  Float64Array.of(
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.POSITIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-    Number.NEGATIVE_INFINITY,
-  );
+const NO_BOX: readonly number[] = [];
 
 /** Takes a point in, as far as it is known. */
 const include = (box: Float64Array, points: ArrayLike<number>, at: number): void => {
@@ -156,12 +148,17 @@ class Digesting {
   private readonly parts: SectionPart[] = [];
   private run: CutRun | undefined;
   /** X and Y of the points of a run before its helix. */
-  private readonly wayIn: number[] = [];
+  private readonly wayIn = new Float64Array(2 * MOST_WAY_IN);
+  private wayInCount = 0;
   private sums: SectionSums = noSectionSums();
   private tool = Number.NaN;
   private lastModes = -1;
   private plane = 17;
   private compensation = 40;
+  private isPerMinute = true;
+  private isInch = false;
+  /** That of the run, which gets its own once it is over: thousands of small arrays cost more than all else. */
+  private readonly box = new Float64Array(6);
   private readonly arc = chordPlace();
 
   constructor(segment: Segment, pool: ModePool, clock: PathClock) {
@@ -185,8 +182,10 @@ class Digesting {
       this.clock.measure(moves, move, extra, entry.position);
       this.addMove(move, extra);
     }
+    const endsCutting = this.run !== undefined && change === changes.length;
+    this.endRun();
     for (; change < changes.length; change++) this.beginPart(changes[change].line);
-    return { runs: this.runs, parts: this.parts, endsCutting: this.run !== undefined };
+    return { runs: this.runs, parts: this.parts, endsCutting };
   }
 
   /** True if a tool change comes before a move. */
@@ -197,7 +196,7 @@ class Digesting {
   }
 
   private beginPart(change: number | undefined): void {
-    this.run = undefined;
+    this.endRun();
     this.lastModes = -1;
     this.sums = noSectionSums();
     this.parts.push({ change, sums: this.sums });
@@ -208,6 +207,8 @@ class Digesting {
     this.tool = this.pool.at(modes, Mode.tool);
     this.plane = this.pool.at(modes, Mode.plane);
     this.compensation = this.pool.at(modes, Mode.radiusCompensation);
+    this.isPerMinute = this.pool.at(modes, Mode.feedMode) === 94;
+    this.isInch = this.pool.at(modes, Mode.units) === 20;
   }
 
   private addMove(move: number, extra: number): void {
@@ -218,41 +219,43 @@ class Digesting {
     if (isTimed) sums.seconds += clock.seconds;
     if (!isCut(kinds)) {
       // A wait does not part what is cut before and behind it.
-      if ((kinds & MoveFlag.kindMask) !== MoveKind.dwell) this.run = undefined;
+      if ((kinds & MoveFlag.kindMask) !== MoveKind.dwell) this.endRun();
       return;
     }
     if (!isTimed && clock.length > 0) sums.untimed++;
-    this.addCut(moves.modes[move], move);
-    if ((kinds & MoveFlag.cycle) !== 0) this.run = undefined;
+    this.addCut(move);
+    if ((kinds & MoveFlag.cycle) !== 0) this.endRun();
     else this.addToRun(move, extra);
   }
 
-  private addCut(modes: number, move: number): void {
+  private endRun(): void {
+    const { run, box } = this;
+    if (run !== undefined) run.box = [box[0], box[1], box[2], box[3], box[4], box[5]];
+    this.run = undefined;
+  }
+
+  private addCut(move: number): void {
     const { sums, clock } = this;
     const z = this.segment.moves.ends[move * 3 + 2];
     sums.cutLength += clock.length;
     if (z < sums.lowest) sums.lowest = z;
     if (clock.feed < sums.leastFeed) sums.leastFeed = clock.feed;
     if (clock.feed > sums.greatestFeed) sums.greatestFeed = clock.feed;
-    if (this.pool.at(modes, Mode.feedMode) !== 94) sums.isPerMinute = false;
-    sums.isInch ??= this.pool.at(modes, Mode.units) === 20;
+    if (!this.isPerMinute) sums.isPerMinute = false;
+    sums.isInch ??= this.isInch;
   }
 
   private addToRun(move: number, extra: number): void {
     const { moves, entry } = this.segment;
-    const [from, at] = move === 0 ? [entry.position, 0] : [moves.ends, move * 3 - 3];
+    const from = move === 0 ? entry.position : moves.ends;
+    const at = move === 0 ? 0 : move * 3 - 3;
     const line = moves.lines[move];
     let { run } = this;
     if (run === undefined) {
-      const modes = moves.modes[move];
-      const begins = { firstLine: line, lastLine: line, modes, length: 0, box: emptyBox(), compensation: 40 };
-      run = { ...begins, goesSideways: false, helix: undefined, isOpen: move === 0 };
-      include(run.box, from, at);
-      this.wayIn.length = 0;
-      this.wayIn.push(from[at], from[at + 1]);
-      run.box[2] = Number.POSITIVE_INFINITY;
-      this.run = run;
-      this.runs.push(run);
+      run = this.beginRun(line, moves.modes[move], move === 0);
+      include(this.box, from, at);
+      this.box[2] = Number.POSITIVE_INFINITY;
+      this.noteWayIn(from, at);
     }
     run.lastLine = Math.max(run.lastLine, line);
     run.length += this.clock.length;
@@ -265,10 +268,39 @@ class Digesting {
       run.goesSideways ||= ends[move * 3] !== from[at] || ends[move * 3 + 1] !== from[at + 1];
       if (run.helix !== undefined) this.leaveCircle(run.helix, ends[move * 3], ends[move * 3 + 1]);
     }
-    include(run.box, ends, move * 3);
-    if (run.helix === undefined && this.wayIn.length <= 2 * MOST_WAY_IN) {
-      this.wayIn.push(ends[move * 3], ends[move * 3 + 1]);
+    include(this.box, ends, move * 3);
+    if (run.helix === undefined) this.noteWayIn(ends, move * 3);
+  }
+
+  private beginRun(line: number, modes: number, isOpen: boolean): CutRun {
+    const run: CutRun = {
+      firstLine: line,
+      lastLine: line,
+      modes,
+      length: 0,
+      box: NO_BOX,
+      compensation: 40,
+      goesSideways: false,
+      helix: undefined,
+      isOpen,
+    };
+    const { box } = this;
+    for (let axis = 0; axis < 3; axis++) {
+      box[axis] = Number.POSITIVE_INFINITY;
+      box[axis + 3] = Number.NEGATIVE_INFINITY;
     }
+    this.wayInCount = 0;
+    this.run = run;
+    this.runs.push(run);
+    return run;
+  }
+
+  private noteWayIn(points: Float64Array, at: number): void {
+    if (this.wayInCount < MOST_WAY_IN) {
+      this.wayIn[2 * this.wayInCount] = points[at];
+      this.wayIn[2 * this.wayInCount + 1] = points[at + 1];
+    }
+    this.wayInCount++;
   }
 
   private addArc(run: CutRun, move: number, extra: number, from: Float64Array, at: number): void {
@@ -278,7 +310,7 @@ class Digesting {
     const radius = extras[extra + 2];
     const rise = ends[move * 3 + 2] - from[at + 2];
     if (this.plane === 17 && rise < -1e-6) {
-      run.helix ??= helixFrom(this.wayIn, x, y, radius);
+      run.helix ??= helixFrom(this.wayIn, this.wayInCount, x, y, radius);
       const { helix } = run;
       helix.isAlone &&= Math.hypot(x - helix.x, y - helix.y) < SAME && Math.abs(radius - helix.radius) < SAME;
       helix.turns += Math.abs(extras[extra + 4]) / (2 * Math.PI);
@@ -289,8 +321,8 @@ class Digesting {
     arc.plane = this.plane;
     arc.extras = extras;
     arc.at = extra;
-    includeOutermost(run.box, arc);
-    if (this.plane !== 17 && run.box[2] < this.sums.lowest) this.sums.lowest = run.box[2];
+    includeOutermost(this.box, arc);
+    if (this.plane !== 17 && this.box[2] < this.sums.lowest) this.sums.lowest = this.box[2];
   }
 
   private leaveCircle(helix: HelixTurns, x: number, y: number): void {
@@ -299,11 +331,11 @@ class Digesting {
 }
 
 /** A helix that begins in a run: so far the run is its way in. */
-function helixFrom(wayIn: readonly number[], x: number, y: number, radius: number): HelixTurns {
-  let isInside = wayIn.length <= 2 * MOST_WAY_IN;
+function helixFrom(wayIn: Float64Array, count: number, x: number, y: number, radius: number): HelixTurns {
+  let isInside = count <= MOST_WAY_IN;
   let isFromInside = false;
-  for (let i = 0; i < wayIn.length; i += 2) {
-    const distance = Math.hypot(wayIn[i] - x, wayIn[i + 1] - y);
+  for (let i = 0; i < Math.min(count, MOST_WAY_IN); i++) {
+    const distance = Math.hypot(wayIn[2 * i] - x, wayIn[2 * i + 1] - y);
     isInside &&= distance < radius + SAME;
     isFromInside ||= distance < radius - SAME;
   }

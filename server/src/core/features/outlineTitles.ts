@@ -26,7 +26,10 @@ export const nameOfProgram = (analysis: Analysis, line: number): string =>
 
 /** The remark that is all of a line. */
 function remarkAlone(analysis: Analysis, line: number): string {
-  const match = line < 0 ? null : ALONE.exec(analysis.lineText(line));
+  if (line < 0) return '';
+  const words = analysis.lineText(line);
+  // Most lines have no remark.
+  const match = /[(;/]/.test(words) ? ALONE.exec(words) : null;
   return match === null ? '' : clean(match[1] ?? match[2] ?? match[3]);
 }
 
