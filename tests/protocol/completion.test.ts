@@ -136,6 +136,27 @@ describe.each([
     expect(await complete(6, 2)).toBeNull();
   });
 
+  test('a call is offered the programs of this file, then those of the files beside it', async () => {
+    client = await start();
+    await client.initialize(STOPS);
+    const opened = (name: string, text: string): string => {
+      const uri = `file:///shop/${name}`;
+      client.notify('textDocument/didOpen', { textDocument: { uri, languageId: 'cnc-program', version: 1, text } });
+      return uri;
+    };
+    const uri = opened('main.nc', 'G21\nM98 P\nM30\nO100 (SLOT)\nM99\n');
+    opened('step.nc', 'O2000 (STEP)\nM99\n');
+    opened('O0100.nc', 'O100\nM99\n');
+    const list = await client.request<CompletionList | null>('textDocument/completion', {
+      textDocument: { uri },
+      position: { line: 1, character: 5 },
+    });
+    expect(list?.items.map(({ label, detail }) => [label, detail])).toEqual([
+      ['P100', 'SLOT; line 4'],
+      ['P2000', 'program O2000; step.nc'],
+    ]);
+  });
+
   test('bad parameters are an error answer, a column past the end is not', async () => {
     await begin('G21\n');
     const ask = (params: object) => client.ask('textDocument/completion', params);

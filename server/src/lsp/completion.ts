@@ -9,9 +9,9 @@ import {
   type Range,
   TextEdit,
 } from 'vscode-languageserver';
+import { headOfLines, numberOfName } from '../core/checks/flow/siblingFiles.ts';
 import { completionsAt, type CompletionItem as Offered } from '../core/features/completion.ts';
 import type { WordItem } from '../core/features/completionPlace.ts';
-import type { ClientAbilities } from './capabilities.ts';
 import { lineWithin, positionOf } from './params.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
@@ -22,21 +22,29 @@ export function listenToCompletion(connection: Connection, server: Server): void
   connection.onCompletion(async (params, token) => {
     const position = positionOf(params);
     const program = await upToDate(server, params, token);
-    return program ? completionsIn(program, position, server.client) : null;
+    return program ? completionsIn(server, program, position) : null;
   });
 }
 
 /** What is offered at a position of a program that is up to date. Lines past the end get an error answer. */
-function completionsIn(
+async function completionsIn(
+  server: Server,
   program: Program,
   { line, character }: Position,
-  { hasBlockForm, takesTabStops }: ClientAbilities,
-): CompletionList | null {
+): Promise<CompletionList | null> {
   const { analysis, configuration } = program;
+  const { hasBlockForm, takesTabStops } = server.client;
   lineWithin(line, analysis.lineCount);
   const end = Math.min(character, analysis.lineText(line).length);
-  const { items, words, column, isIncomplete } = completionsAt(analysis, configuration, line, end, hasBlockForm);
-  if (items.length + words.length === 0 && !isIncomplete) return null;
+  const offered = completionsAt(analysis, configuration, line, end, hasBlockForm);
+  const { items, column } = offered;
+  const words = [...offered.words];
+  if (offered.namesProgram) {
+    const own = new Set(words.map(({ label }) => label));
+    words.push(...(await programsBeside(server, program)).filter(({ label }) => !own.has(label)));
+  }
+  const isIncomplete = offered.isIncomplete || words.length > 0;
+  if (items.length === 0 && !isIncomplete) return null;
   return {
     isIncomplete,
     items: [
@@ -44,6 +52,20 @@ function completionsIn(
       ...words.map((word, place) => toWord(word, place, rangeOf({ column }, line, end))),
     ],
   };
+}
+
+/** Programs in files of their own beside this one, as far as an editor has them open or their name is the number. */
+async function programsBeside(server: Server, program: Program): Promise<WordItem[]> {
+  const { files } = await server.subprograms.filesBeside(program);
+  const found = new Map<number, string>();
+  for (const { name, program: open } of files) {
+    const head = open && headOfLines((at) => open.analysis.lineText(at), open.analysis.lineCount).number;
+    const number = head !== undefined && head >= 0 ? head : numberOfName(name);
+    if (number >= 0 && !found.has(number)) found.set(number, name);
+  }
+  return [...found]
+    .sort(([a], [b]) => a - b)
+    .map(([number, name]) => ({ label: `P${number}`, detail: `program O${number}`, effect: name, kind: 'program' }));
 }
 
 const WORD_KINDS: Readonly<Record<WordItem['kind'], CompletionItemKind>> = {

@@ -10,7 +10,7 @@ import { Mode } from '../machine/modes.ts';
 import { arcItems } from './completionArc.ts';
 import { codeItems } from './completionCodes.ts';
 import { cycleItems } from './completionCycle.ts';
-import { jumpItems, programItems, registerItems, toolItems, variableItems } from './completionNumbers.ts';
+import { jumpItems, lacksProgram, programItems, registerItems, toolItems, variableItems } from './completionNumbers.ts';
 import { CompletionPlace, type Typed, type WordItem } from './completionPlace.ts';
 import { feedItems, speedItems } from './completionRates.ts';
 import type { Snippet } from './snippetForm.ts';
@@ -38,6 +38,8 @@ export interface Completions {
   readonly words: readonly WordItem[];
   readonly column: number;
   readonly isIncomplete: boolean;
+  /** The program of a call may be named here: those in other files may be offered as well. */
+  readonly namesProgram: boolean;
 }
 
 /** Before the cursor: nothing but a sequence number, then the word that is being typed. */
@@ -64,12 +66,16 @@ export const completionsAt = (
       words: [],
       column: 0,
       isIncomplete: false,
+      namesProgram: false,
     };
   }
   const place = new CompletionPlace(analysis, configuration, line, column);
   const { typed } = place;
   const words = typed === undefined ? [] : wordItems(place, typed);
-  return { items: [], words, column: typed?.column ?? 0, isIncomplete: begins || words.length > 0 };
+  const isAtProgram = typed?.kind === 'nothing' || (typed?.letter === 'P' && typed.rest === '');
+  const namesProgram = isAtProgram && lacksProgram(place);
+  const isIncomplete = begins || words.length > 0;
+  return { items: [], words, column: typed?.column ?? 0, isIncomplete, namesProgram };
 };
 
 /**

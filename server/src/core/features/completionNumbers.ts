@@ -70,10 +70,13 @@ export const registerItems = (place: CompletionPlace): WordItem[] => {
   return items;
 };
 
+/** True for a call that names no program yet. */
+export const lacksProgram = (place: CompletionPlace): boolean =>
+  place.configuration.profile.flow && !place.has('P') && (place.hasCode('M', [98]) || place.hasCode('G', [650, 660]));
+
 /** P of a call: the programs of this file, each with the remark behind its number. */
 export const programItems = (place: CompletionPlace): WordItem[] => {
-  const isCall = place.hasCode('M', [98]) || place.hasCode('G', [650, 660]);
-  if (!isCall || place.has('P')) return [];
+  if (!lacksProgram(place)) return [];
   const numbers = new Map<number, number>();
   for (const { fact, line } of factsOf(place, FactKind.programNumber)) {
     if (line !== 0 && !numbers.has(fact.a)) numbers.set(fact.a, line);
