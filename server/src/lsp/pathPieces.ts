@@ -55,8 +55,9 @@ export interface PathSource {
 /** A part of a chunk that goes into a piece as a whole. */
 interface Unit {
   readonly chunk: PathChunk;
-  readonly index: number;
   readonly part: number;
+  /** Tells its moves from all others; the chunk's line count is not in it. */
+  readonly name: string;
   readonly vertices: number;
   /** Vertices and rows together, in vertices. */
   readonly weight: number;
@@ -66,9 +67,18 @@ interface Unit {
   readonly toolChanges: readonly { readonly line: number; readonly tool: number }[];
 }
 
+/** A unit in a piece, with what its chunk was when the piece was listed. */
+interface ListedUnit {
+  readonly unit: Unit;
+  /** Place of its chunk. */
+  readonly index: number;
+  readonly version: number;
+  readonly lineCount: number;
+}
+
 interface Counted {
   readonly version: number;
-  readonly units: readonly Omit<Unit, 'index'>[];
+  readonly units: readonly Unit[];
 }
 
 /** What the chunks are looked at with. */
@@ -89,7 +99,7 @@ export class PathPieces {
   private readonly heads = new WeakSet<PathChunk>();
   private readonly isContour: boolean;
   private ids = new Map<string, number>();
-  private pieces = new Map<number, { readonly units: readonly Unit[]; readonly start: number }>();
+  private pieces = new Map<number, { readonly units: readonly ListedUnit[]; readonly start: number }>();
   private lastSerial = 0;
   private lastId = 0;
   private assumedAxes = 0;
@@ -107,14 +117,14 @@ export class PathPieces {
   list(source: PathSource, configuration: Configuration = DEFAULT_CONFIGURATION): PathPiece[] {
     this.assumedAxes = axesNeverKnown(allMoves(source));
     const ids = new Map<string, number>();
-    const pieces = new Map<number, { units: readonly Unit[]; start: number }>();
+    const pieces = new Map<number, { units: readonly ListedUnit[]; start: number }>();
     const list: PathPiece[] = [];
     this.run = new RunSections();
     this.parts = [];
     for (const units of this.group(source, this.reading(source, configuration))) {
       const signature = this.signature(units);
       const id = this.ids.get(signature) ?? ++this.lastId;
-      const vertices = units.reduce((sum, unit) => sum + unit.vertices, 0);
+      const vertices = units.reduce((sum, { unit }) => sum + unit.vertices, 0);
       if (this.isContour && vertices === 0) continue;
       const start = this.run.seconds;
       ids.set(signature, id);
@@ -145,15 +155,19 @@ export class PathPieces {
     const units = this.unitsOfPiece(id);
     if (units === undefined) return undefined;
     const spans: PathSpan[] = [];
+    const lineShifts: number[] = [];
     let lineOffset = 0;
     let vertices = 0;
-    for (const unit of units) {
-      for (const span of unit.spans) spans.push({ ...span, lineOffset: span.lineOffset + lineOffset });
-      lineOffset += unit.chunk.lineCount;
+    for (const { unit, lineCount } of units) {
+      for (const span of unit.spans) {
+        spans.push(span);
+        lineShifts.push(lineOffset);
+      }
+      lineOffset += lineCount;
       vertices += unit.vertices;
     }
     const { meaning, interner } = this.reading(source, configuration);
-    return packPath(spans, vertices, meaning, interner).buffer;
+    return packPath(spans, vertices, meaning, interner, lineShifts).buffer;
   }
 
   /** The times of a piece of the last list; `undefined` where `pack` gives none, too. */
@@ -165,12 +179,12 @@ export class PathPieces {
     const units = this.unitsOfPiece(id);
     if (units === undefined) return undefined;
     const { clock } = this.reading(source, configuration);
-    const vertices = units.reduce((sum, unit) => sum + unit.vertices, 0);
+    const vertices = units.reduce((sum, { unit }) => sum + unit.vertices, 0);
     const { buffer, seconds } = createPackedTimes(vertices, this.pieces.get(id)?.start ?? 0);
     let at = 0;
     let now = 0;
-    for (const { spans } of units) {
-      for (const span of spans) {
+    for (const { unit } of units) {
+      for (const span of unit.spans) {
         now = fillSeconds(span, clock, seconds, at, now);
         at += countVertices(span.moves, TREATMENTS, span.from, span.to);
       }
@@ -179,9 +193,12 @@ export class PathPieces {
   }
 
   /** The units of a piece, if their content is still what it was when they were listed. */
-  private unitsOfPiece(id: number): readonly Unit[] | undefined {
+  private unitsOfPiece(id: number): readonly ListedUnit[] | undefined {
     const units = this.pieces.get(id)?.units;
-    return units !== undefined && this.ids.get(this.signature(units)) === id ? units : undefined;
+    const isSame = units?.every(
+      ({ unit: { chunk }, version, lineCount }) => chunk.version === version && chunk.lineCount === lineCount,
+    );
+    return isSame ? units : undefined;
   }
 
   private reading({ modePool: pool }: PathSource, configuration: Configuration): Reading {
@@ -191,9 +208,10 @@ export class PathPieces {
     return { pool, clock, meaning, interner: this.rows.interner };
   }
 
-  private addToRun(source: PathSource, piece: number, units: readonly Unit[]): void {
+  private addToRun(source: PathSource, piece: number, units: readonly ListedUnit[]): void {
     let vertex = 0;
-    for (const { index, sums, toolChanges, vertices, spans } of units) {
+    for (const { unit, index } of units) {
+      const { sums, toolChanges, vertices, spans } = unit;
       const firstLine = source.chunkFirstLine(index);
       this.parts.push({ piece, vertex, startSeconds: this.run.seconds, firstLine, spans });
       this.run.add({ piece, vertex, firstLine, sums, toolChanges });
@@ -202,11 +220,12 @@ export class PathPieces {
   }
 
   /** Units in order, those of one piece together. Chunks without moves go along with their neighbours. */
-  private group(source: PathSource, reading: Reading): Unit[][] {
-    const groups: Unit[][] = [];
+  private group(source: PathSource, reading: Reading): ListedUnit[][] {
+    const groups: ListedUnit[][] = [];
     let room = -1;
     source.chunks.forEach((chunk, index) => {
       const units = this.unitsOf(chunk, reading);
+      const { version, lineCount } = chunk;
       for (const unit of units) {
         const head = unit.part > 0 || chunk.inFlow || this.heads.has(chunk) || unit.weight > room;
         if (head) {
@@ -214,7 +233,7 @@ export class PathPieces {
           room = MAX_VERTICES;
           if (unit.part === 0) this.heads.add(chunk);
         }
-        groups[groups.length - 1].push({ ...unit, index });
+        groups[groups.length - 1].push({ unit, index, version, lineCount });
         room -= unit.weight;
       }
       // Behind a chunk in several parts a new piece begins, since line numbers count from the chunk.
@@ -226,7 +245,7 @@ export class PathPieces {
   private unitsOf(chunk: PathChunk, reading: Reading): Counted['units'] {
     const known = this.counted.get(chunk);
     if (known?.version === chunk.version) return known.units;
-    const units: Omit<Unit, 'index'>[] = [];
+    const units: Unit[] = [];
     let spans: PlacedSpans['spans'][number][] = [];
     let changes: { line: number; tool: number }[] = [];
     let vertices = 0;
@@ -234,7 +253,9 @@ export class PathPieces {
     const close = (): void => {
       const sums = this.isContour ? NO_SUMS : sumPart(spans, reading.pool, reading.clock);
       const weight = pieceWeight(vertices, rows.size);
-      units.push({ chunk, part: units.length, vertices, weight, spans, sums, toolChanges: changes });
+      const part = units.length;
+      const name = `${this.serial(chunk)}.${chunk.version}.${part}.`;
+      units.push({ chunk, part, name, vertices, weight, spans, sums, toolChanges: changes });
       [spans, changes, vertices, rows] = [[], [], 0, new Set()];
     };
     for (const segment of chunk.segments) {
@@ -256,11 +277,9 @@ export class PathPieces {
     return units;
   }
 
-  private signature(units: readonly Unit[]): string {
+  private signature(units: readonly ListedUnit[]): string {
     let text = `${this.assumedAxes}`;
-    for (const { chunk, part } of units) {
-      text += ` ${this.serial(chunk)}.${chunk.version}.${chunk.lineCount}.${part}`;
-    }
+    for (const { unit, lineCount } of units) text += ` ${unit.name}${lineCount}`;
     return text;
   }
 

@@ -42,13 +42,14 @@ const originOf = (spans: readonly PathSpan[]): [number, number, number] => {
 
 /**
  * Builds one piece of the path. `vertexCount` is the sum of what `countVertices` or `splitMoves` gave for the spans;
- * `interner` is the one that numbered their rows. Throws a RangeError where the count is wrong.
+ * `interner` is the one that numbered their rows; `lineShifts` are added to the lines of each span. Throws a RangeError where the count is wrong.
  */
 export function packPath(
   spans: readonly PathSpan[],
   vertexCount: number,
   meaning: PathMeaning,
   interner = new RowInterner(meaning),
+  lineShifts?: ArrayLike<number>,
 ): PackedPath {
   const runs = spans.map(
     ({ runs, moves, entry, from, to, pass }) => runs ?? interner.runsOf(moves, entry, from, to, pass),
@@ -59,7 +60,7 @@ export function packPath(
   path.origin.set(originOf(spans));
   const filler = new PathFiller(path, meaning, places);
   spans.forEach((span, i) => {
-    filler.span(span, runs[i]);
+    filler.span(span, runs[i], lineShifts?.[i]);
   });
   filler.finish();
   if (filler.count !== vertexCount) throw new RangeError(`path of ${filler.count} vertices, counted ${vertexCount}`);

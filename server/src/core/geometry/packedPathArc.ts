@@ -46,9 +46,11 @@ export function fillChords(
   const step = extras[at + 4] / chords;
   const turnCos = Math.cos(step);
   const turnSin = Math.sin(step);
-  const reach = Math.hypot(from[first] - centreFirst, from[second] - centreSecond);
-  let cos = reach > 0 ? (from[first] - centreFirst) / reach : 1;
-  let sin = reach > 0 ? (from[second] - centreSecond) / reach : 0;
+  const startFirst = from[first] - centreFirst;
+  const startSecond = from[second] - centreSecond;
+  const reach = Math.sqrt(startFirst * startFirst + startSecond * startSecond);
+  let cos = reach > 0 ? startFirst / reach : 1;
+  let sin = reach > 0 ? startSecond / reach : 0;
   let radius = extras[at + 2];
   const growth = (extras[at + 3] - radius) / chords;
   let level = from[third] - origin[third];

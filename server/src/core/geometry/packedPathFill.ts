@@ -44,6 +44,11 @@ export class PathFiller {
   private y = Number.NaN;
   private z = Number.NaN;
   private readonly rapidBounds = emptyBounds();
+  /** Lines that are added to those of the span. */
+  private lineShift = 0;
+  /** The modes looked up last, and their plane. */
+  private planeModes = -1;
+  private plane = 17;
   /** Style of the vertex before, to know which start points the bounds have not seen. */
   private before: number = PathStyle.none;
   /** The arc that is filled, always the same object. */
@@ -61,8 +66,9 @@ export class PathFiller {
     return this.next;
   }
 
-  /** Fills a span with the rows of its runs. */
-  span(span: FilledSpan, { begins, rows }: RowRuns): void {
+  /** Fills a span with the rows of its runs; `lineShift` is added to its lines. */
+  span(span: FilledSpan, { begins, rows }: RowRuns, lineShift = 0): void {
+    this.lineShift = lineShift + span.lineOffset;
     const { moves, from, to } = span;
     const start = from === 0 ? span.entry : moves.ends.subarray(from * 3 - 3, from * 3);
     let begin = this.next;
@@ -72,7 +78,9 @@ export class PathFiller {
     for (let run = 0; run < begins.length; run++) {
       const end = run + 1 < begins.length ? begins[run + 1] : to;
       extra = this.run(span, begins[run], end, extra);
-      this.path.rowOf.fill(this.rowPlaces.get(rows[run]) ?? 0, begin, this.next);
+      const place = this.rowPlaces.get(rows[run]) ?? 0;
+      // A new piece is full of zeros.
+      if (place !== 0) this.path.rowOf.fill(place, begin, this.next);
       begin = this.next;
     }
   }
@@ -105,10 +113,11 @@ export class PathFiller {
   }
 
   /** Straight moves [from, to); an arc whose numbers are missing is none. */
-  private straights({ moves, lineOffset }: FilledSpan, from: number, to: number): void {
+  private straights({ moves }: FilledSpan, from: number, to: number): void {
     const { ends, kinds, lines } = moves;
     const { treatments, assumedAxes } = this.meaning;
     const { positions, codes, origin, cutBounds } = this.path;
+    const { lineShift } = this;
     const originX = origin[0];
     const originY = origin[1];
     const originZ = origin[2];
@@ -143,7 +152,7 @@ export class PathFiller {
         positions[next * 3 + 1] = y - originY;
         positions[next * 3 + 2] = z - originZ;
       }
-      codes[next++] = ((lines[move] + lineOffset) << STYLE_BITS) | style;
+      codes[next++] = ((lines[move] + lineShift) << STYLE_BITS) | style;
       before = style;
       x0 = x;
       y0 = y;
@@ -157,12 +166,12 @@ export class PathFiller {
   }
 
   /** An arc as chords. The last one ends where the program says; the bounds take the outermost points of the arc itself. */
-  private arc({ moves, lineOffset }: FilledSpan, move: number, at: number): void {
+  private arc({ moves }: FilledSpan, move: number, at: number): void {
     const { ends, extras, lines } = moves;
     const x = this.known(ends[move * 3], 1);
     const y = this.known(ends[move * 3 + 1], 2);
     const z = this.known(ends[move * 3 + 2], 4);
-    const code = (lines[move] + lineOffset) << STYLE_BITS;
+    const code = (lines[move] + this.lineShift) << STYLE_BITS;
     const chords = chordCount(Math.max(extras[at + 2], extras[at + 3]), extras[at + 4]);
     // What is not known must not be drawn; the sum is NaN where one of its numbers is.
     const sum = x + y + z + this.x + this.y + this.z + extras[at] + extras[at + 1];
@@ -172,7 +181,7 @@ export class PathFiller {
       this.end(x, y, z, code);
       return;
     }
-    const plane = this.meaning.plane(moves.modes[move]);
+    const plane = this.planeOf(moves.modes[move]);
     const { place } = this;
     place.from[0] = this.x;
     place.from[1] = this.y;
@@ -194,6 +203,14 @@ export class PathFiller {
     this.next += chords - 1;
     this.end(x, y, z, code | style);
     this.before = style;
+  }
+
+  private planeOf(modes: number): number {
+    if (modes !== this.planeModes) {
+      this.planeModes = modes;
+      this.plane = this.meaning.plane(modes);
+    }
+    return this.plane;
   }
 
   private known(value: number, axis: number): number {
