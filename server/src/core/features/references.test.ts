@@ -122,3 +122,9 @@ it('highlights are the same places, fewer at most', () => {
   const many = search(`${HEAD}G1 X0. F|200.\n${Array.from({ length: 3000 }, (_, i) => `X${i}.`).join('\n')}\n`);
   expect(allOf(highlightsAt(many.analysis, many.configuration, ...many.place))?.length).toBe(1000);
 });
+
+it('highlights leave out what holds for the whole program, references do not', () => {
+  const { analysis, configuration, place, found } = search(`${HEAD.replace('G90', 'G|90')}G1 X0. F200.\nX1.\n`);
+  expect(found?.places.map(({ line }) => line)).toEqual([0, 3, 4]);
+  expect(allOf(highlightsAt(analysis, configuration, ...place))).toBeUndefined();
+});
