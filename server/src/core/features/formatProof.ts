@@ -183,15 +183,14 @@ const sameVariables = (before: Analysis, after: Analysis, line: number): boolean
   return true;
 };
 
-/** The first error or warning that was not there before, on its line. */
+/** The first error or warning of a rule that has more of them than before; one that only moved is none. */
 const newFinding = (before: Analysis, after: Analysis): Finding | undefined => {
   const graves = (analysis: Analysis) => analysis.findings().findings.filter(({ severity }) => severity !== 'hint');
-  const old = new Map<string, number>();
-  const keyOf = ({ rule, line }: Finding): string => `${line} ${rule}`;
-  for (const finding of graves(before)) old.set(keyOf(finding), (old.get(keyOf(finding)) ?? 0) + 1);
-  return graves(after).find((finding) => {
-    const left = (old.get(keyOf(finding)) ?? 0) - 1;
-    old.set(keyOf(finding), left);
-    return left < 0;
-  });
+  const [old, now] = [graves(before), graves(after)];
+  const countOf = (list: readonly Finding[], rule: string): number => list.filter((one) => one.rule === rule).length;
+  const more = new Set(
+    [...new Set(now.map(({ rule }) => rule))].filter((rule) => countOf(now, rule) > countOf(old, rule)),
+  );
+  const known = new Set(old.map(({ rule, line }) => `${line} ${rule}`));
+  return now.find(({ rule, line }) => more.has(rule) && !known.has(`${line} ${rule}`));
 };

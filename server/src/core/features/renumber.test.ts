@@ -131,6 +131,7 @@ describe('nothing is changed, and it is said why', () => {
       'Line 2 works out the block number that it leads to, and would miss it under another number.',
     ],
     ['N1 #1=3\nN2 GOTO #1\nN3 M30', 'Line 2 works out'],
+    ['N1 G0 X1.\nGOTO 1 X2.O\nM30', 'Line 2 has a mistake in it, and leads to a block number'],
     ['N1 GOTO 500\nN2 M30', 'Line 1 leads to N500, which no block has. Put that right first.'],
     [
       'N1 G0 X1.\nN2 X2.\nN3 M30',

@@ -60,14 +60,16 @@ function* surveyOf({ analysis, configuration }: ProofSource): Generator<undefine
   for (let line = 0; line < analysis.lineCount; line++) {
     if (line % BATCH === BATCH - 1) yield undefined;
     const read = readLine(analysis.lineText(line), profile);
-    if (!isProgram(line) || !isBlock(read)) continue;
+    if (!isProgram(line)) continue;
     if (READS_ITS_NUMBER.test(read.text))
       return { line, why: `Line ${line + 1} reads the number of the block that runs.` };
     const isColon = /^[\s/\d]*:/.test(read.text);
-    blocks.push({ line, number: read.block.sequenceNumber, isColon });
+    if (isBlock(read)) blocks.push({ line, number: read.block.sequenceNumber, isColon });
     const named = namedNumber(line, read, profile);
     if (named === undefined) continue;
     if ('why' in named) return named;
+    if (read.block.faults.length > 0)
+      return { line, why: `Line ${line + 1} has a mistake in it, and leads to a block number. Put that right first.` };
     jumps.push(...jumpsOf(analysis, named, isReturnBlock(read.block)));
   }
   return { blocks, jumps };
@@ -76,10 +78,12 @@ function* surveyOf({ analysis, configuration }: ProofSource): Generator<undefine
 /** #4014 and #4114 hold the number of a block on common macro controls (from memory). */
 const READS_ITS_NUMBER = /#\s*4\s*[01]\s*1\s*4(?!\s*\d)/;
 
+/** A line with a mistake in it gets no number: nobody knows what it is to be. */
 const isBlock = ({ block }: ReadLine): boolean =>
   block.kind !== BlockKind.tapeMark &&
   block.programNumber < 0 &&
-  (block.wordCount > 0 || block.flow !== undefined || block.assigns || block.sequenceNumber >= 0);
+  (block.sequenceNumber >= 0 ||
+    (block.faults.length === 0 && (block.wordCount > 0 || block.flow !== undefined || block.assigns)));
 
 /** The new number of each line that has one from now on. */
 type NewNumbers = ReadonlyMap<number, number>;
@@ -175,7 +179,9 @@ const withNumber = (text: string, number: number | undefined, isTight: boolean):
   const rest = text.slice(head.length);
   if (letter === undefined) {
     const isSmall = /[a-z]/.test(text.replace(/\(.*|;.*/, '')) && !/[A-Z]/.test(text.replace(/\(.*|;.*/, ''));
-    return number === undefined ? text : `${indent}${slash}${isSmall ? 'n' : 'N'}${number}${isTight ? '' : ' '}${rest}`;
+    // Behind a figure an E would read as a power of ten, an O as a nought.
+    const isClose = isTight && !/^[EO]/i.test(rest);
+    return number === undefined ? text : `${indent}${slash}${isSmall ? 'n' : 'N'}${number}${isClose ? '' : ' '}${rest}`;
   }
   if (number === undefined) return `${indent}${slash}${slash === '' ? '' : gap}${rest.trimStart()}`;
   const figures = old.startsWith('0') ? String(number).padStart(old.length, '0') : String(number);
