@@ -1,5 +1,5 @@
 /** What a kind of block is: its name, its parameters, and how it is computed. */
-import type { Parameter } from './parameter.ts';
+import type { Parameter, RawValues } from './parameter.ts';
 import type { BlockPlan, WriteBody } from './plan.ts';
 import type { Values } from './values.ts';
 
@@ -19,6 +19,8 @@ export interface BlockKind {
    * back, and no check that they restore modes.
    */
   readonly isPart?: boolean;
+  /** True where some values make such a part of a block that is none otherwise. */
+  isPartWith?(raw: RawValues): boolean;
   /**
    * Computes the block into the plan: facts, words, problems, cautions, limits of the cutter's centre. Returns how to write
    * what stands between the modes at its head and the way up at its end; undefined where problems keep it from that.

@@ -73,6 +73,8 @@ export class BlockWriter {
   #coolant: number | undefined;
   /** Coolant that the block runs with. */
   readonly #wantedCoolant: number | undefined;
+  /** Calls the subprogram with the places of a cycle behind the first; undefined: they stand in the block. */
+  placesCall: readonly string[] | undefined;
   /** A tool was changed. */
   changedTool = false;
 
@@ -126,6 +128,12 @@ export class BlockWriter {
     const number = this.#number ?? 0;
     this.#number = number + this.context.configuration.blockNumbers.step;
     return number;
+  }
+
+  /** Further places of a cycle that is on: a block each, or the call of the subprogram that has them. */
+  furtherPlaces(places: readonly Place[]): void {
+    if (this.placesCall !== undefined) this.block(...this.placesCall);
+    else for (const [x, y] of places) this.block(['X', x], ['Y', y]);
   }
 
   /** A rapid. In a block of its own, G0 always written. */

@@ -47,7 +47,8 @@ export const generateBlock = (
   const { values, problems } = readValues(kind.parameters, all, inch);
   const plan = new BlockPlan(context);
   plan.problems.push(...problems);
-  if (context.entry.obstacle !== undefined && kind.isPart !== true) {
+  const isPart = kind.isPart === true || kind.isPartWith?.(all) === true;
+  if (context.entry.obstacle !== undefined && !isPart) {
     plan.problem(
       undefined,
       `No block can stand here: ${context.entry.obstacle}. Put the cursor before or behind that part of the program.`,
@@ -55,7 +56,7 @@ export const generateBlock = (
   }
   // A generator may count on every needed value; without them there is nothing to compute.
   const isReadable = problems.length === 0;
-  if (isReadable && kind.isPart !== true && standsAtZero(kind.parameters, all)) {
+  if (isReadable && !isPart && standsAtZero(kind.parameters, all)) {
     plan.fact('place', 'Stands at', 'X0 Y0, since no place is given');
   }
   const write = isReadable ? kind.plan(values, plan) : undefined;
@@ -63,8 +64,10 @@ export const generateBlock = (
   const lines =
     write === undefined || plan.problems.length > 0
       ? undefined
-      : writeBlock(kind, marked, plan, write, values.optionalText('coolant'));
-  if (lines !== undefined) plan.problems.push(...prove(kind, lines, plan));
+      : isPart
+        ? writePart(plan, write)
+        : writeBlock(kind, marked, plan, write, values.optionalText('coolant'));
+  if (lines !== undefined) plan.problems.push(...prove(lines, plan, isPart));
   return {
     lines: plan.problems.length > 0 ? undefined : lines,
     problems: plan.problems,
@@ -75,6 +78,13 @@ export const generateBlock = (
   };
 };
 
+/** A part of a program: as it is. */
+const writePart = (plan: BlockPlan, write: (writer: BlockWriter) => void): string[] => {
+  const writer = new BlockWriter(plan.context);
+  write(writer);
+  return writer.lines;
+};
+
 const writeBlock = (
   kind: BlockKind,
   raw: RawValues,
@@ -82,11 +92,7 @@ const writeBlock = (
   write: (writer: BlockWriter) => void,
   coolant: string | undefined,
 ): string[] => {
-  const writer = new BlockWriter(plan.context, kind.isPart === true ? undefined : (plan.coolant ?? coolant));
-  if (kind.isPart === true) {
-    write(writer);
-    return writer.lines;
-  }
+  const writer = new BlockWriter(plan.context, plan.coolant ?? coolant);
   for (const line of plan.cautions) writer.remark(line);
   writer.setModes();
   write(writer);

@@ -1,6 +1,7 @@
 /** What a pattern of holes is given by: the pattern, the operations over it, and what each operation takes. */
 import { choice, number, RETRACT, SPEED_AND_FEED, TOP, yesNo } from './commonParameters.ts';
 import type { NumberParameter, Parameter } from './parameter.ts';
+import { programNumber } from './partParameters.ts';
 import { TAP_PARAMETERS } from './tapParameters.ts';
 
 /** An operation over all holes of a pattern. */
@@ -223,6 +224,27 @@ const BETWEEN: Parameter = {
   group: 'How',
 };
 
+const FORM: readonly Parameter[] = [
+  {
+    ...choice(
+      'form',
+      'Form',
+      'Every place in the block; or calls of a subprogram (M98) that has the places behind the first; or that subprogram itself, to stand behind the program’s end.',
+      [
+        ['cycles', 'All places in the block'],
+        ['calls', 'Calls of a subprogram (M98)'],
+        ['places', 'The subprogram with the places (O … M99)'],
+      ],
+    ),
+    group: 'How',
+  },
+  {
+    ...programNumber('Number behind O of the subprogram with the places; the same for the calls and the subprogram.'),
+    group: 'How',
+    onlyWith: { name: 'form', values: ['calls', 'places'] },
+  },
+];
+
 /** The block's speed, feed and tool number hold for the first operation. */
 const SHARED: readonly Parameter[] = SPEED_AND_FEED.map(
   (parameter): Parameter =>
@@ -250,6 +272,7 @@ export const HOLE_PARAMETERS: readonly Parameter[] = [
   ...OPERATIONS.flatMap(([operation]) => parametersOf(operation)),
   ...SHARED,
   BETWEEN,
+  ...FORM,
   TOP,
   HOLES_CLEARANCE,
   RETRACT,

@@ -153,15 +153,12 @@ const writeCycle = (
   feed: number,
 ): void => {
   writer.changedMode(between, `G${writer.context.entry.retract}`);
-  const atPlace = ([x, y]: Place): Word[] => [
-    ['X', x],
-    ['Y', y],
-  ];
   // Verbatim: the depth is where the cycle goes, and not where it leaves the tool.
   const depth = writer.word(['Z', bottom]);
   const wait = dwell === undefined ? [] : [writer.dwellWord(dwell)];
-  writer.block(between, code, ...atPlace(places[0]), depth, ['R', clearance], ...words, ...wait, ['F', feed]);
-  for (const place of places.slice(1)) writer.block(...atPlace(place));
+  const [[x, y]] = places;
+  writer.block(between, code, ['X', x], ['Y', y], depth, ['R', clearance], ...words, ...wait, ['F', feed]);
+  writer.furtherPlaces(places.slice(1));
   writer.block('G80');
   writer.rapid(['Z', retract]);
 };

@@ -8,6 +8,7 @@ import { planBoring, planReaming } from './holeFinishing.ts';
 import { planCounterbore, planCountersink, planSpot } from './holeMouths.ts';
 import { HOLE_PARAMETERS, type OperationName, USUAL_CLEARANCE } from './holeParameters.ts';
 import { holePlaces, warnOfOverlap } from './holePlaces.ts';
+import { placesCall, placesLines, placesProgram } from './holeSubprogram.ts';
 import { goesThrough, type PlannedTap, planTap, tapWork } from './holeTapping.ts';
 import { checkTool } from './holeTools.ts';
 import { type HoleJob, type HoleWork, mergePart } from './holeWork.ts';
@@ -22,6 +23,7 @@ export const holes: BlockKind = {
     'Spots, drills, countersinks, counterbores, bores, reams and taps holes in a list, row, grid, circle or frame.',
   prefix: 'holes',
   parameters: HOLE_PARAMETERS,
+  isPartWith: ({ form }) => form?.trim().toLowerCase() === 'places',
   plan: planHoles,
 };
 
@@ -29,6 +31,13 @@ function planHoles(values: Values, plan: BlockPlan): WriteBody | undefined {
   const operations = operationsOf(values, plan);
   const places = holePlaces(values, plan);
   if (operations === undefined) return undefined;
+  const program = places && placesProgram(values, plan, places, operations);
+  if (values.text('form') === 'places') {
+    if (places === undefined || program === undefined) return undefined;
+    return (writer) => {
+      writer.lines.push(...placesLines(plan, program, places));
+    };
+  }
   checkToolNumbers(values, plan, operations);
   plan.caution(cautionFor(values, operations));
   const works = planOperations(values, plan, operations);
@@ -39,7 +48,15 @@ function planHoles(values: Values, plan: BlockPlan): WriteBody | undefined {
     plan.fact('time', 'Time at feed, all holes', timeText(seconds));
   }
   limit(plan, works, places);
+  if (program !== undefined) {
+    plan.behind.push(...placesLines(plan, program, places));
+    plan.word(
+      'form',
+      `The subprogram O${program} must stand behind the program’s end. Write it there by the same values with form=places.`,
+    );
+  }
   return (writer) => {
+    if (program !== undefined) writer.placesCall = placesCall(plan, program);
     works.forEach((work, index) => {
       writeWork(writer, work, works[index - 1], places);
     });

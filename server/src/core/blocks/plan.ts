@@ -54,6 +54,8 @@ export class BlockPlan {
   lowest: number | undefined;
   /** Coolant that the block runs with, where it cannot be the one given or the program's: `none`. */
   coolant: string | undefined;
+  /** Lines that stand behind the program's end and that the block calls; it is executed with them. */
+  readonly behind: string[] = [];
   readonly context: BlockContext;
 
   constructor(context: BlockContext) {

@@ -2,7 +2,6 @@
 import { Analysis } from '../checks/analysis.ts';
 import { Mode } from '../machine/modes.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind } from '../machine/moves.ts';
-import type { BlockKind } from './blockKind.ts';
 import { formatLength } from './blockWriter.ts';
 import type { BlockContext } from './context.ts';
 import type { Problem } from './parameter.ts';
@@ -15,8 +14,8 @@ import type { BlockPlan, CentreLimit, ContourLimit } from './plan.ts';
 const TOLERANCE = 0.003;
 const INCH_TOLERANCE = 0.005;
 
-/** What is wrong with a block as it runs; empty where nothing is. */
-export const prove = (kind: BlockKind, lines: readonly string[], plan: BlockPlan): Problem[] => {
+/** What is wrong with a block as it runs; empty where nothing is. `isPart`: it is a part of a program, and not run alone. */
+export const prove = (lines: readonly string[], plan: BlockPlan, isPart: boolean): Problem[] => {
   const { context } = plan;
   const long = lines.find((line) => line.length > context.configuration.profile.lineLength);
   if (long !== undefined) {
@@ -28,24 +27,25 @@ export const prove = (kind: BlockKind, lines: readonly string[], plan: BlockPlan
     ];
   }
   // A part of a program (its start, its end, a subprogram) is no program by itself: its own tests execute it in one.
-  if (kind.isPart === true) return [];
+  if (isPart) return [];
   const head = entryLines(context);
-  const analysis = new Analysis([...head, ...lines, ''].join('\n'), context.configuration);
+  const behind = plan.behind.length > 0 ? ['M30', ...plan.behind] : [];
+  const analysis = new Analysis([...head, ...lines, ...behind, ''].join('\n'), context.configuration);
   analysis.run();
   const first = head.length;
   const last = first + lines.length - 1;
   const error = analysis
     .findings()
-    .findings.find((finding) => finding.severity === 'error' && finding.line >= first && finding.line <= last);
+    .findings.find(({ severity, line }) => severity === 'error' && line >= first && line <= last + behind.length);
   if (error !== undefined) {
     return [
       {
         parameter: undefined,
-        message: `The block would not pass the checks: "${lines[error.line - first]}" — ${error.message}`,
+        message: `The block would not pass the checks: "${[...lines, ...behind][error.line - first]}" — ${error.message}`,
       },
     ];
   }
-  return [...modesOf(analysis, first, last, plan), ...pathOf(analysis, first, last, plan)];
+  return [...modesOf(analysis, first, last, plan), ...pathOf(analysis, first, last + behind.length, plan)];
 };
 
 /** Blocks that bring a fresh machine into the state that the block begins in. */

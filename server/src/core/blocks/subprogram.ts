@@ -75,7 +75,7 @@ function planSubprogram(values: Values, plan: BlockPlan): WriteBody | undefined 
 }
 
 /** P and L, or P with the repeats before the last four digits. */
-const callWords = (program: number, repeats: number, style: 'L' | 'first-digits'): string[] => {
+export const callWords = (program: number, repeats: number, style: 'L' | 'first-digits'): string[] => {
   if (repeats === 1) return [`P${program}`];
   if (style === 'L') return [`P${program}`, `L${repeats}`];
   return [`P${String(repeats).padStart(3, '0')}${String(program).padStart(4, '0')}`];

@@ -36,7 +36,7 @@ export const writeTappingCycle = (
   // Verbatim: the depth is where the cycle goes, not where it leaves the tool.
   const depth = writer.word(['Z', bottom]);
   writer.block('G98', code, ...atPlace(places[0]), depth, ['R', clearance], ['F', feedsPerTurn ? thread.pitch : feed]);
-  for (const place of places.slice(1)) writer.block(...atPlace(place));
+  writer.furtherPlaces(places.slice(1));
   writer.block('G80');
   if (feedsPerTurn) writer.block('G94');
   // Where a code prepares it, the spindle stands behind the cycle (common practice, no source): said, so that it is started again.
