@@ -142,6 +142,7 @@ describe('a sequence number', () => {
     ['N1|0\nM98 P9\nM30\nO9\nM99 P10', '20', /M99 P in line 5 comes back/],
     ['N1|0\nM98 P9\nM30\nO9\nM99 P20', '20', /M99 P in line 5 comes back/],
     ['N10\nM98 P9\nM30\nO9\nM99 P1|0', '20', /Rename it there/],
+    ['N1|0\nGOTO 20', '20', /leads to N20, which is missing/],
     ['N1|0', 'TEN', /no sequence number/],
     ['N1|0', '123456789', /up to N99999999/],
     ['#1=10\nN10\nGOTO #|1', 'x', /is no name/],

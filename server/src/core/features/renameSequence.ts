@@ -13,8 +13,7 @@ export function* renameSequence(
   typed: string,
 ): Generator<undefined, Renamed | undefined> {
   const { text, line, configuration, analysis } = input;
-  const { layout } = text;
-  const unit = layout.unitOf(line);
+  const unit = text.layout.unitOf(line);
   const target = /^N?\s*(\d{1,9})$/i.exec(typed);
   if (target === null) return { refusal: `“${typed}” is no sequence number. Write digits, like N120.` };
   const wanted = Number(target[1]);
@@ -25,16 +24,9 @@ export function* renameSequence(
   const isMain = isMainUnit(analysis, unit);
   if (role === 'return' && !isMain)
     return { refusal: `M99 P${number} names a block of the program that calls. Rename it there.` };
-  const inUnit = (lines: readonly number[]): number[] => lines.filter((at) => isWithinUnits([unit], at));
-  const labels = inUnit(layout.linesOfSequenceNumber(number));
-  if (labels.length === 0) return { refusal: `No block of this program has the number N${number}.` };
-  if (labels.length > 1)
-    return {
-      refusal: `N${number} stands in lines ${labels[0] + 1} and ${labels[1] + 1}. Give one of them another number by hand first.`,
-    };
-  const [taken] = inUnit(layout.linesOfSequenceNumber(wanted));
-  if (taken !== undefined)
-    return { refusal: `N${wanted} is in use already, in line ${taken + 1}. Take one that is free.` };
+  const labels = labelsIn(input, unit, number);
+  const label = labelReason(labels, number) ?? takenReason(labelsIn(input, unit, wanted), wanted);
+  if (label !== undefined) return { refusal: label };
   const linked = linkedTo(yield* textsWithCalls(input));
   const jumps = yield* jumpsOf(text);
   const reason =
@@ -42,25 +34,38 @@ export function* renameSequence(
   if (reason !== undefined) return { refusal: reason };
   const here = jumps.filter((jump) => jump.number === number && isWithinUnits([unit], jump.line));
   const named = here.filter(({ kind }) => kind !== 'return' || isMain);
-  const edits: RenameEdit[] = named.map(({ line: at, column, endColumn }) => ({
+  const head = headOfLine(text, labels[0]);
+  if (head === undefined) return undefined;
+  const places = [...named, { line: labels[0], column: head.column, endColumn: head.endColumn }];
+  const edits: RenameEdit[] = places.map(({ line: at, column, endColumn }) => ({
     line: at,
     column,
     endColumn,
     text: String(wanted),
   }));
-  const head = headOfLine(text, labels[0]);
-  if (head === undefined) return undefined;
-  edits.push({ line: labels[0], column: head.column, endColumn: head.endColumn, text: String(wanted) });
   return { own: edits.sort((a, b) => a.line - b.line), others: new Map() };
 }
 
-/** Jumps of this text that may lead to the number by another way. */
+/** Lines of a program with a sequence number. */
+const labelsIn = ({ text }: RenameInput, unit: ProgramUnit, number: number): number[] =>
+  text.layout.linesOfSequenceNumber(number).filter((at) => isWithinUnits([unit], at));
+
+const labelReason = (labels: readonly number[], number: number): string | undefined => {
+  if (labels.length === 0) return `No block of this program has the number N${number}.`;
+  if (labels.length === 1) return undefined;
+  return `N${number} stands in lines ${labels[0] + 1} and ${labels[1] + 1}. Give one of them another number by hand first.`;
+};
+
+const takenReason = ([taken]: readonly number[], wanted: number): string | undefined =>
+  taken === undefined ? undefined : `N${wanted} is in use already, in line ${taken + 1}. Take one that is free.`;
+
+/** Jumps of this text that may lead to the number by another way; `numbers` are the present and the new one. */
 const inOwnText = (
   jumps: readonly Jump[],
   unit: ProgramUnit,
   isMain: boolean,
   { text }: RenameInput,
-  numbers: readonly number[],
+  numbers: readonly [number, number],
 ): string | undefined => {
   for (const jump of jumps) {
     const from = text.layout.unitOf(jump.line);
@@ -69,7 +74,9 @@ const inOwnText = (
     if (comesBack) {
       const reason = returnReason(jump, place, numbers);
       if (reason !== undefined) return reason;
-    } else if (from === unit && jump.number === undefined)
+    } else if (from === unit && jump.number === numbers[1])
+      return `The jump in ${place} leads to N${jump.number}, which is missing, and would lead here. Take a number that is free.`;
+    else if (from === unit && jump.number === undefined)
       return `The jump in ${place} computes its target, which may be this block. Nothing was renamed.`;
   }
   return undefined;
