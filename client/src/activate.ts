@@ -39,11 +39,32 @@ export async function activateWith(context: vscode.ExtensionContext, makeClient:
   const preview = registerPathView(context, client, paths);
   context.subscriptions.push(registerRepairArc(client, preview), registerBlockForm(context, client, preview));
   await client.start();
-  await completeTypedPrefix();
+  void completeTypedPrefix();
 }
+
+/** How long nobody types until typing has stopped, ms. */
+const PAUSE = 250;
 
 /** What was typed while the server was still on its way had no list of completions: it comes now. */
 async function completeTypedPrefix(): Promise<void> {
+  await suggestForPrefix();
+  // A letter that is typed meanwhile makes that question an old one: it is asked once more when the typing has stopped.
+  await new Promise<void>((resolve) => {
+    let timer = setTimeout(end, PAUSE);
+    const listener = vscode.workspace.onDidChangeTextDocument(() => {
+      clearTimeout(timer);
+      timer = setTimeout(end, PAUSE);
+    });
+    function end(): void {
+      listener.dispose();
+      resolve();
+    }
+  });
+  await suggestForPrefix();
+}
+
+/** Asks for completions where a block's prefix stands before the cursor. */
+async function suggestForPrefix(): Promise<void> {
   const editor = vscode.window.activeTextEditor;
   if (editor?.document.languageId !== languageId || !editor.selection.isEmpty) {
     return;
