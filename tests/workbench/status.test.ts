@@ -26,6 +26,7 @@ describe('a block in other words', () => {
   beforeAll(async () => {
     folder = await mkdtemp(join(tmpdir(), 'blockwright-status-'));
     await writeFile(join(folder, 'frame.nc'), PROGRAM);
+    await writeFile(join(folder, 'again.nc'), PROGRAM.replace('X50.', 'G90 X50.\nG90 X45.'));
     await writeFile(join(folder, 'notes.txt'), 'not a program\n');
     workbench = await Workbench.open(folder);
   });
@@ -86,8 +87,12 @@ describe('a block in other words', () => {
 
   it('lists the blocks that cut at a place and goes to the one that is taken', async () => {
     await workbench.openFile('frame.nc');
-    await workbench.runCommand('Blockwright: Which block cut here?');
     const input = workbench.page.locator('.quick-input-widget input.input');
+    // The command has an input of its own in the place of the palette, which so never goes.
+    await workbench.page.keyboard.press('F1');
+    await input.fill('>Blockwright: Which block cut here?');
+    await workbench.page.locator('.quick-input-widget .monaco-list-row.focused', { hasText: 'Which block' }).waitFor();
+    await input.press('Enter');
     await expect.poll(() => input.getAttribute('placeholder'), { timeout: 20_000 }).toBe('X10 Y20');
     await input.fill('X47 Y1');
     await workbench.page.keyboard.press('Enter');
@@ -97,6 +102,13 @@ describe('a block in other words', () => {
     await workbench.page.keyboard.press('ArrowDown');
     await workbench.page.keyboard.press('Enter');
     await expect.poll(() => statusText('modes'), { timeout: 20_000 }).toContain('X50. Y40. Z-2.');
+  });
+
+  it('dims what the program could do without', async () => {
+    await workbench.openFile('again.nc');
+    const dimmed = workbench.page.locator('.monaco-editor .view-line .squiggly-inline-unnecessary');
+    await expect.poll(() => dimmed.allTextContents(), { timeout: 20_000 }).toEqual(['G90']);
+    expect(await workbench.page.locator('.monaco-editor .squiggly-hint').count()).toBe(0);
   });
 
   it('leaves the status bar where no program is open', async () => {

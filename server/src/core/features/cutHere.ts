@@ -36,7 +36,7 @@ const ON_PATH = 0.01;
 const SAME = 1e-9;
 const MOST_BLOCKS = 200;
 /** Segments looked at without a pause. */
-const BATCH = 32;
+const BATCH = 16;
 
 interface Found extends Nearness {
   readonly line: number;

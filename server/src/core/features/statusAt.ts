@@ -28,7 +28,7 @@ export function statusAt(analysis: Analysis, line: number, time: ProgramTime): S
 }
 
 /** G and M codes in force, tool, speed and feed as a machinist writes them; what is as usual is left out. */
-export function modeWords(state: MachineState): string[] {
+function modeWords(state: MachineState): string[] {
   const { modes } = state;
   const code = (value: number): string => `G${shortNumber(value / 10, 1)}`;
   const cycle = modes[Mode.cycle];
