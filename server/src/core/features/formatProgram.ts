@@ -32,12 +32,19 @@ export function* formatRange(
   const isLong = analysis.lineCount > mostLines;
   const lines = yield* formattedLines(source, style, range);
   const needsRun = lines.some(({ formatted }) => !formatted.isReadAlike);
-  const kept = isLong ? lines.filter(({ formatted }) => formatted.isReadAlike) : lines;
+  const kept = isLong ? lines.flatMap((one) => withoutRun(source, style, one)) : lines;
   const changes = kept.map(({ line, formatted }) => lineChange(line, analysis.lineText(line), formatted.text));
   if (isLong && needsRun) return { changes, note: onlyPartly(mostLines) };
   const refusal = needsRun ? yield* harm(source, changes) : undefined;
   return refusal === undefined ? { changes } : { refusal };
 }
+
+/** A line as far as it can be formatted without executing the program again. */
+const withoutRun = ({ analysis, configuration }: ProofSource, style: FormatStyle, one: ChangedLine): ChangedLine[] => {
+  if (one.formatted.isReadAlike) return [one];
+  const formatted = formattedLine(analysis.lineText(one.line), plainStyle(style), configuration.profile);
+  return formatted === undefined ? [] : [{ line: one.line, formatted }];
+};
 
 const onlyPartly = (mostLines: number): string =>
   `Only spacing and letters were changed: in a program of more than ${counted(mostLines)} lines nothing else is.`;
