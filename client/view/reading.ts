@@ -14,6 +14,7 @@ import { MoveTip } from './moveTip.ts';
 import { drawLabel } from './overlay.ts';
 import type { SeenWays } from './pick.ts';
 import type { Picture, ShownPiece } from './picture.ts';
+import { rulersCover } from './rulers.ts';
 import type { LitLines, PathScene } from './scene.ts';
 import { Sheet } from './sheet.ts';
 import { kindBits, ShownChoice } from './shown.ts';
@@ -195,7 +196,11 @@ export class Reading {
     const isSeen = zero.x > 0 && zero.y > 0 && zero.x < width && zero.y < height;
     if (this.#choice.shows('offsets') && names.length > 0 && isSeen) {
       const text = offsetsText(names);
-      drawLabel(context, theme, sight.size(), text, zero.x - context.measureText(text).width / 2 - 14, zero.y + 16);
+      const half = context.measureText(text).width / 2;
+      // Beside the rulers, which lie over it.
+      const { left, bottom } = rulersCover(sight.camera().view);
+      const [x, y] = [Math.max(left + half + 6, zero.x - half - 14), Math.min(height - bottom - 10, zero.y + 16)];
+      drawLabel(context, theme, sight.size(), text, x, y);
     }
     this.#tip.draw(context, sight.camera(), theme, picture.inch);
   }

@@ -20,6 +20,8 @@ uniform int litFirst;
 uniform int litLast;
 uniform int goneFirst;
 uniform int goneLast;
+uniform int goneFirst;
+uniform int goneLast;
 uniform int colourSource;
 uniform vec2 range;
 uniform float startSeconds;

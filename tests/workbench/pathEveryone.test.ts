@@ -131,6 +131,11 @@ describe('the path view for everyone', () => {
     await view.getByRole('button', { name: 'Picture', exact: true }).click();
     expect(await faults()).toEqual([]);
     await workbench.page.keyboard.press('Escape');
+    const measure = view.getByRole('button', { name: 'Measure', exact: true });
+    await measure.click();
+    await view.locator('.measure').waitFor();
+    expect(await faults()).toEqual([]);
+    await measure.click();
     await workbench.screenshot(`path-theme-${bodyClass}`);
   });
 
