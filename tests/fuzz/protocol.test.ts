@@ -91,6 +91,12 @@ describe.each([
         client.ask('textDocument/hover', { textDocument, position }),
         client.ask('textDocument/documentSymbol', { textDocument }),
         client.ask('textDocument/foldingRange', { textDocument }),
+        client.ask('textDocument/codeLens', { textDocument }),
+        client.ask('textDocument/selectionRange', { textDocument, positions: [position] }),
+        client.ask('textDocument/inlayHint', {
+          textDocument,
+          range: { start: { line: 0, character: 0 }, end: position },
+        }),
         client.ask('textDocument/codeAction', { textDocument, range: { start: position, end: position }, context: {} }),
         client.ask('blockwright/path', { uri: ADDRESS }),
       ]);
@@ -134,6 +140,9 @@ describe.each([
       'workspace/didChangeWatchedFiles',
       'blockwright/path',
       'textDocument/foldingRange',
+      'textDocument/codeLens',
+      'textDocument/selectionRange',
+      'textDocument/inlayHint',
     );
     const property = fc.asyncProperty(method, fc.jsonValue(), fc.boolean(), async (name, params, asks) => {
       if (asks) await client.ask(name, params);

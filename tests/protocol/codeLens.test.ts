@@ -96,6 +96,11 @@ describe.each([
     await expect.poll(lenses).toHaveLength(2);
   });
 
+  test('a tool that does nothing has none', async () => {
+    await begin('T1 M6\nT2 M6\nG0 X0. Y0. Z5.\nG1 X10. F100.\nM30\n');
+    expect(await lenses()).toEqual(['1 6 s, cuts 10 mm, to Z5, F100']);
+  });
+
   test('nothing above nothing, an error answer for bad parameters', async () => {
     await begin('G0 X1.\n');
     expect(await lenses()).toBeUndefined();

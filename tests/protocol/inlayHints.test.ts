@@ -45,14 +45,12 @@ describe.each([
       {
         position: { line: 4, character: 6 },
         label: '= 2.5',
-        kind: 1,
         tooltip: 'X#1 comes to X2.5.',
         paddingLeft: true,
       },
       {
         position: { line: 4, character: 6 },
         label: '→ 12.5',
-        kind: 1,
         tooltip: 'X is 12.5 from the work zero.',
         paddingLeft: true,
       },

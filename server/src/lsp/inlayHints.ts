@@ -1,5 +1,5 @@
 /** Hints between the words of a block. */
-import { type CancellationToken, type Connection, type InlayHint, InlayHintKind } from 'vscode-languageserver';
+import type { CancellationToken, Connection, InlayHint } from 'vscode-languageserver';
 import { HINT_KINDS, hintSteps, type InlayHintText } from '../core/features/inlayHints.ts';
 import { inSteps } from './inSteps.ts';
 import { lineWithin, rangeOf } from './params.ts';
@@ -29,7 +29,6 @@ async function hints(server: Server, params: unknown, token: CancellationToken):
 const toInlayHint = ({ line, column, label, tooltip }: InlayHintText): InlayHint => ({
   position: { line, character: column },
   label,
-  kind: InlayHintKind.Type,
   tooltip,
   paddingLeft: true,
 });

@@ -87,6 +87,13 @@ describe('hints', () => {
     expect(helix('G3 X-20. Y0. Z-1. I-10. F100.')).toBe('G3 X-20. Y0. Z-1. I-10. F100.{lead 2}');
     expect(helix('G3 I-10. Z-1.5 F100.')).toBe('G3 I-10. Z-1.5 F100.{lead 1.5}');
     expect(helix('G3 I-10. Z-4.5 P3 F100.')).toBe('G3 I-10. Z-4.5 P3 F100.{lead 1.5}');
+    // A row of turns says it once.
+    expect(shown('G21 G90\nG0 X0. Y0. Z0.\nG3 I-9. Z-1. F100.\nZ-2. I-9.\nZ-2.8 I-9.\nI-9.').slice(2)).toEqual([
+      'G3 I-9. Z-1. F100.{lead 1}',
+      'Z-2. I-9.',
+      'Z-2.8 I-9.{lead 0.8}',
+      'I-9.',
+    ]);
     expect(helix('G91 G3 I-10. Z-1.5 F100.')).toBe('G91 G3 I-10. Z-1.5{→ -1.5} F100.');
   });
 

@@ -3,7 +3,7 @@ import type { Analysis } from '../checks/analysis.ts';
 import type { Segment } from '../checks/segment.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import { Mode } from '../machine/modes.ts';
-import { MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
+import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
 import type { Block } from '../syntax/block.ts';
 import { shortNumber } from './hoverPlace.ts';
 import type { InlayHintText } from './inlayHints.ts';
@@ -92,7 +92,7 @@ export class HintLine {
     }
     if (found === undefined) return undefined;
     const row = moves.firstExtra(found);
-    return moves.extraMoves[row] === found ? { move: found, extra: row * 5 } : undefined;
+    return moves.extraMoves[row] === found ? { move: found, extra: row * EXTRA_WIDTH } : undefined;
   }
 
   /** A hint that says which pass its numbers are of, where there are several. */

@@ -2,7 +2,7 @@
 import { tapUnder } from '../checks/support/tapInSpindle.ts';
 import { toolShape } from '../checks/support/toolShape.ts';
 import { Mode } from '../machine/modes.ts';
-import { MoveFlag, MoveKind } from '../machine/moves.ts';
+import { EXTRA_WIDTH, MoveFlag, MoveKind } from '../machine/moves.ts';
 import { planeOf } from '../machine/planes.ts';
 import { spindleSpeedFor } from '../reference/threadMeasures.ts';
 import { type Block, letterIndex } from '../syntax/block.ts';
@@ -75,7 +75,19 @@ function arcHints(at: HintLine, block: Block): InlayHintText[] {
   const turns = Math.abs(extras[arc.extra + 4]) / (2 * Math.PI);
   const third = planeOf(at.mode(Mode.plane)).third;
   const rise = at.reached(arc.move, third) - at.reached(arc.move - 1, third);
-  return [...radiusHint(at, block, radius), ...helixHint(at, block, turns, rise)];
+  // The next of a row of turns tells nothing new.
+  const isNew = Math.abs(rise / turns - leadBefore(at, arc.move, third)) > SAME;
+  return [...radiusHint(at, block, radius), ...(isNew ? helixHint(at, block, turns, rise) : [])];
+}
+
+/** Rise a turn of the move before, where it is a helix; Infinity else. */
+function leadBefore(at: HintLine, move: number, third: number): number {
+  const { moves } = at;
+  const row = move > 0 ? moves.firstExtra(move - 1) : -1;
+  if (row < 0 || moves.extraMoves[row] !== move - 1) return Number.POSITIVE_INFINITY;
+  if ((moves.kinds[move - 1] & MoveFlag.kindMask) !== MoveKind.arc) return Number.POSITIVE_INFINITY;
+  const turns = Math.abs(moves.extras[row * EXTRA_WIDTH + 4]) / (2 * Math.PI);
+  return (at.reached(move - 1, third) - at.reached(move - 2, third)) / turns;
 }
 
 function radiusHint(at: HintLine, block: Block, radius: number): InlayHintText[] {

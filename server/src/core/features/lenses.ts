@@ -19,6 +19,8 @@ export interface LineLens {
 
 /** Segments looked at without a pause: some thousand blocks. */
 const BATCH = 16;
+/** A longer remark explains, it is no name. */
+const LONGEST_NAME = 40;
 /** More than anybody scrolls past. */
 const MOST = 2000;
 
@@ -58,7 +60,9 @@ class Gathering {
 
   lenses(): LineLens[] {
     const lenses: LineLens[] = [];
-    for (const [line, sums] of this.sections) lenses.push({ line, title: sectionTitle(sums) });
+    for (const [line, sums] of this.sections) {
+      if (sums.seconds > 0 || sums.cutLength > 0) lenses.push({ line, title: sectionTitle(sums) });
+    }
     if (!this.analysis.runsStraight) {
       for (const [line, number] of this.calls) this.addCallLens(lenses, line, number);
       for (const { number, firstLine } of this.analysis.layout.units) {
@@ -91,8 +95,9 @@ class Gathering {
     if (where !== 'here' || unit === undefined) return;
     const name = nameOfProgram(this.analysis, unit.firstLine);
     const times = this.analysis.timesCalled(number);
-    const called = times > 0 ? `, called ${timesText(times)} in all` : '';
-    lenses.push({ line, title: `O${number}${name === '' ? '' : ` ${name}`}, line ${unit.firstLine + 1}${called}` });
+    const called = times > 1 ? `, called ${timesText(times)} in all` : '';
+    const isName = name !== '' && name.length <= LONGEST_NAME;
+    lenses.push({ line, title: `O${number}${isName ? ` ${name}` : ''}, line ${unit.firstLine + 1}${called}` });
   }
 }
 

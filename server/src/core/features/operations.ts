@@ -199,7 +199,9 @@ export class Operations {
 /** "124 mm", "12.4 m", "48.8 in": as exact as somebody wants to know it. */
 export function lengthText(millimetres: number, isInch: boolean): string {
   if (isInch) return `${rounded(millimetres / 25.4)} in`;
-  return millimetres < 1000 ? `${rounded(millimetres)} mm` : `${shortNumber(millimetres / 1000, 2)} m`;
+  if (millimetres < 1000) return `${rounded(millimetres)} mm`;
+  const metres = millimetres / 1000;
+  return `${shortNumber(metres, metres < 10 ? 2 : metres < 100 ? 1 : 0)} m`;
 }
 
 const rounded = (value: number): string => shortNumber(value, value < 10 ? 1 : 0);

@@ -2,6 +2,9 @@ import { readdirSync, readFileSync } from 'node:fs';
 import { join } from 'node:path';
 import { fileURLToPath } from 'node:url';
 import { describe, expect, test } from 'vitest';
+import { contextAt } from '../blocks/context.ts';
+import { generateBlock } from '../blocks/generate.ts';
+import { blockByName } from '../blocks/registry.ts';
 import { Analysis } from '../checks/analysis.ts';
 import { DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
 import { foldings } from './folding.ts';
@@ -275,6 +278,26 @@ describe('operations', () => {
     ]);
     expect([sub.name, sub.detail]).toEqual(['O5', 'SLOT, called 4 times']);
     expect(sub.children.map(({ name }) => name)).toEqual(['cut to Z-1, 64 mm']);
+  });
+
+  test('a generated block stands for what is cut in it, and folds by its remarks', () => {
+    const head = 'G17 G21 G40 G49 G80 G90 G94 G54\nT1 M6 (END MILL D10 4FL)\nS4000 M3\nG0 X0. Y0.\nG43 H1 Z50.\n';
+    const context = contextAt(analysed(`${head}M30\n`), 5, DEFAULT_CONFIGURATION);
+    const values = { bore: '18', tool: '10', depth: '6', lead: '1.5', at: '30,20', speed: '4000', feed: '600' };
+    const { lines = [], problems } = generateBlock(blockByName('helical-bore')!, values, context);
+    expect(problems).toEqual([]);
+    expect(lines.length).toBeGreaterThan(5);
+    const analysis = analysed(`${head}${lines.join('\n')}\nG1 Z40. F100.\nX90.\nG0 Z50.\nM30\n`);
+    const outline = outlineOf(analysis, DEFAULT_CONFIGURATION);
+    const last = 4 + lines.length;
+    expect(outline[0].children.map(({ kind, name, line, endLine }) => [kind, name, line, endLine])).toEqual([
+      ['block', 'helical bore Ø18', 5, last],
+      ['operation', expect.stringMatching(/^cut to Z40, /), last + 1, last + 2],
+    ]);
+    const scan = foldings(analysis, outline);
+    let step = scan.next();
+    while (!step.done) step = scan.next();
+    expect(step.value).toContainEqual({ line: 5, endLine: last, kind: 'section' });
   });
 
   test('items lie within what they belong to and never over the next one', () => {
