@@ -20,14 +20,11 @@ const BLOCKS = [
   'G0',
 ];
 
-/** Enter takes only what changes the text. */
-const SETTINGS = { '[cnc-program]': { 'editor.acceptSuggestionOnEnter': 'smart' } };
-
 describe('a machinist types blocks', () => {
   let workbench: Workbench;
 
   beforeAll(async () => {
-    workbench = await Workbench.open(undefined, SETTINGS);
+    workbench = await Workbench.open();
     await workbench.openFile(example);
   });
 
