@@ -111,7 +111,8 @@ export function rowColours(path: PackedPath, scale: Scale, theme: Theme): { data
   return { data, width };
 }
 
-function rowColour(rows: Float32Array, at: number, scale: Scale, theme: Theme): string | undefined {
+/** The colour of the row at a place in the rows; `undefined` where its number is not known or rows do not tell colours. */
+export function rowColour(rows: Float32Array, at: number, scale: Scale, theme: Theme): string | undefined {
   if (scale.by === 'tool') {
     return toolColour(scale.tools, rows[at + RowField.tool], theme);
   }

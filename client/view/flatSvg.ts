@@ -3,9 +3,13 @@
 import { type PackedPath, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
 import { PLANE_AXES } from './backdrop.ts';
 import type { Camera, Size, ViewName } from './camera.ts';
+import type { Scale } from './colouredBy.ts';
+import { wayColours } from './flatColours.ts';
+import { isWaySeen } from './pick.ts';
 import type { ShownPiece } from './picture.ts';
 import type { LitLines } from './scene.ts';
 import type { Theme } from './theme.ts';
+import type { Hidden } from './toolSections.ts';
 
 /** More vertices than this are more than a page can hold as SVG. */
 export const MOST_VERTICES = 200_000;
@@ -18,7 +22,7 @@ const STROKES: Readonly<Record<number, { readonly width: number; readonly dashes
   [PathStyle.plunge]: { width: 3, dashes: '1 5' },
   [PathStyle.helix]: { width: 4, dashes: '10 3' },
 };
-const STYLES = Object.keys(STROKES).map(Number);
+const STYLE_MASK = (1 << STYLE_BITS) - 1;
 
 /** What a drawing of the view shows. */
 export interface FlatDrawing {
@@ -32,6 +36,12 @@ export interface FlatDrawing {
   readonly lit: LitLines;
   /** Values of `PathStyle` that are left out. */
   readonly hiddenKinds: readonly number[];
+  /** What is left out of each piece besides, by its id. */
+  readonly hidden: ReadonlyMap<number, Hidden>;
+  readonly scale: Scale;
+  /** The contour as programmed and a second program, drawn beside the path. */
+  readonly contour: readonly ShownPiece[];
+  readonly other: readonly ShownPiece[];
 }
 
 /** One stroked line of the picture. */
@@ -43,36 +53,43 @@ interface Stroke {
 }
 
 /**
- * SVG path data of the ways of a piece that pass, by style; X to the right and up as the view has them, in mm. A way of no
- * length in the view is a dot.
+ * SVG path data of the ways of a piece that pass, by style and by colour; X to the right and up as the view has them, in mm. A
+ * way of no length in the view is a dot.
  */
 function wayData(
   path: PackedPath,
   view: ViewName,
-  passes: (line: number) => boolean = () => true,
+  colourOf: (vertex: number) => string,
+  passes: (vertex: number) => boolean = () => true,
   vertices = path.vertexCount,
-): Map<number, string> {
+): WayData[] {
   const [right, up] = PLANE_AXES[view];
   const { positions, origin, codes } = path;
   const place = (vertex: number): string =>
     `${short(positions[3 * vertex + right] + origin[right])} ${short(-positions[3 * vertex + up] - origin[up])}`;
-  const parts = new Map<number, string[]>();
-  /** The vertex that the last way of a style ended at. */
-  const pens = new Map<number, number>();
+  const all = new Map<string, { style: number; colour: string; parts: string[]; pen: number }>();
   for (let vertex = 1; vertex < Math.min(vertices, path.vertexCount); vertex++) {
-    const style = codes[vertex] & ((1 << STYLE_BITS) - 1);
-    if (style === PathStyle.none || !passes((codes[vertex] | 0) >> STYLE_BITS)) {
+    const style = codes[vertex] & STYLE_MASK;
+    if (style === PathStyle.none || !passes(vertex)) {
       continue;
     }
-    const own = parts.get(style) ?? [];
-    parts.set(style, own);
-    if (pens.get(style) !== vertex - 1) {
-      own.push(`M${place(vertex - 1)}`);
+    const colour = colourOf(vertex);
+    const own = all.get(`${style} ${colour}`) ?? { style, colour, parts: [], pen: -1 };
+    all.set(`${style} ${colour}`, own);
+    if (own.pen !== vertex - 1) {
+      own.parts.push(`M${place(vertex - 1)}`);
     }
-    own.push(`L${place(vertex)}`);
-    pens.set(style, vertex);
+    own.parts.push(`L${place(vertex)}`);
+    own.pen = vertex;
   }
-  return new Map([...parts].map(([style, own]) => [style, own.join('')]));
+  return [...all.values()].map(({ style, colour, parts }) => ({ style, colour, data: parts.join('') }));
+}
+
+/** Ways of one style and colour. */
+interface WayData {
+  readonly style: number;
+  readonly colour: string;
+  readonly data: string;
 }
 
 /** Five places of a millimetre, without zeros behind. */
@@ -134,6 +151,10 @@ function isSame(a: FlatDrawing, b: FlatDrawing | undefined): boolean {
     a.gone.last === b.gone.last &&
     a.lit.first === b.lit.first &&
     a.lit.last === b.lit.last &&
+    a.hidden === b.hidden &&
+    a.scale === b.scale &&
+    a.contour === b.contour &&
+    a.other === b.other &&
     a.hiddenKinds === b.hiddenKinds
   );
 }
@@ -145,37 +166,55 @@ function matrixOf({ camera, size }: FlatDrawing): readonly [number, number, numb
   return [scale, 0, 0, scale, size.width / 2 - scale * target[right], size.height / 2 + scale * target[up]];
 }
 
-function strokesOf({ camera, theme, pieces, ghost, gone, lit, hiddenKinds }: FlatDrawing): Stroke[] {
+function strokesOf(drawing: FlatDrawing): Stroke[] {
+  const { camera, theme, pieces, ghost, gone, lit, hiddenKinds, hidden, scale, contour, other } = drawing;
   const strokes: Stroke[] = [];
   const litStrokes: Stroke[] = [];
+  const kinds = hiddenKinds.reduce((all, kind) => all & ~(1 << kind), -1);
   let room = MOST_VERTICES;
-  for (const { path, firstLine } of pieces) {
-    const stays = (line: number): boolean => line + firstLine < gone.first || line + firstLine > gone.last;
-    const all = wayData(path, camera.view, gone.first <= gone.last ? stays : undefined, room);
-    const isLit = (line: number): boolean =>
-      stays(line) && line + firstLine >= lit.first && line + firstLine <= lit.last;
-    const own = lit.first <= lit.last ? wayData(path, camera.view, isLit, room) : new Map<number, string>();
-    for (const style of STYLES.filter((each) => !hiddenKinds.includes(each))) {
-      const data = all.get(style);
-      const { width, dashes } = STROKES[style];
-      if (data) strokes.push({ data, colour: theme.path[style], width, dashes });
-      const litData = own.get(style);
-      if (litData) litStrokes.push({ data: litData, colour: theme.foreground, width: width + 1.5, dashes });
+  for (const piece of pieces) {
+    const { id, path, firstLine } = piece;
+    const seen = { kinds, hidden: hidden.get(id) ?? ('nothing' as const) };
+    const isIn = (vertex: number, lines: LitLines): boolean => {
+      const line = firstLine + ((path.codes[vertex] | 0) >> STYLE_BITS);
+      return line >= lines.first && line <= lines.last;
+    };
+    const stays = (vertex: number): boolean => isWaySeen(path.codes, vertex, seen) && !isIn(vertex, gone);
+    for (const { style, colour, data } of wayData(path, camera.view, wayColours(piece, scale, theme), stays, room)) {
+      strokes.push({ data, colour, ...STROKES[style] });
+    }
+    const isLit = (vertex: number): boolean => isIn(vertex, lit) && stays(vertex);
+    const own = lit.first <= lit.last ? wayData(path, camera.view, () => theme.foreground, isLit, room) : [];
+    for (const { style, colour, data } of own) {
+      litStrokes.push({ data, colour, ...STROKES[style], width: STROKES[style].width + 1.5 });
     }
     room -= path.vertexCount;
     if (room <= 0) break;
   }
-  const dotted = ghost ? [...wayData(ghost, camera.view)] : [];
-  return [
-    ...strokes,
-    ...litStrokes,
-    ...dotted.map(([style, data]) =>
-      style === PathStyle.rapid
-        ? { data, colour: theme.ghost, width: 1.6, dashes: '8 5' }
-        : { data, colour: theme.ghost, width: 5, dashes: '0.1 9' },
-    ),
+  const besides = [
+    ...besideStrokes(contour, camera.view, theme.contour, true),
+    ...besideStrokes(other, camera.view, theme.other),
   ];
+  return [...strokes, ...besides, ...litStrokes, ...(ghost ? ghostStrokes(ghost, camera.view, theme.ghost) : [])];
 }
+
+/** Fine dots for the contour and for the rapids of a second program, dash and dot for its cuts. */
+function besideStrokes(pieces: readonly ShownPiece[], view: ViewName, colour: string, isContour = false): Stroke[] {
+  return pieces.flatMap(({ path }) =>
+    wayData(path, view, () => colour, undefined, MOST_VERTICES).map(({ style, data }) => {
+      const isDotted = isContour || style === PathStyle.rapid;
+      return { data, colour, width: isContour ? 1.4 : 1.8, dashes: isDotted ? '2.5 2.5' : '12 3 2 3' };
+    }),
+  );
+}
+
+/** Thick dots; rapids thin and dashed. */
+const ghostStrokes = (ghost: PackedPath, view: ViewName, colour: string): Stroke[] =>
+  wayData(ghost, view, () => colour).map(({ style, data }) =>
+    style === PathStyle.rapid
+      ? { data, colour, width: 1.6, dashes: '8 5' }
+      : { data, colour, width: 5, dashes: '0.1 9' },
+  );
 
 function lineOf({ data, colour, width, dashes }: Stroke): SVGPathElement {
   const line = document.createElementNS('http://www.w3.org/2000/svg', 'path');

@@ -188,7 +188,7 @@ export class Painting {
       ghost: ghost.path,
       gone: ghost.gone,
       lit,
-      hiddenKinds: reading.hiddenKinds,
+      ...reading.flatLook,
     });
     marks.place(camera, size);
     this.#drawOver(bounds);

@@ -5,6 +5,7 @@ import type { PathSection } from '../../server/src/core/geometry/pathSummary.ts'
 import { project } from './camera.ts';
 import { type Scale, scaleOf } from './colouredBy.ts';
 import { drawCutter } from './cutterPicture.ts';
+import type { FlatDrawing } from './flatSvg.ts';
 import type { Frame } from './frame.ts';
 import type { Kept } from './kept.ts';
 import { showLegend } from './legend.ts';
@@ -161,6 +162,12 @@ export class Reading {
   get hiddenSections(): readonly number[] {
     const { hiddenSections } = this.#choice.now;
     return sectionKeys(this.#sections).flatMap((key, i) => (hiddenSections.includes(key) ? [i] : []));
+  }
+
+  /** What is drawn in which colours, for a drawing without WebGL; each part is another object once it has changed. */
+  get flatLook(): Pick<FlatDrawing, 'hiddenKinds' | 'hidden' | 'scale' | 'contour' | 'other'> {
+    const { contourPieces: contour, otherPieces: other } = this.#sides;
+    return { hiddenKinds: this.hiddenKinds, hidden: this.#hidden, scale: this.#scale, contour, other };
   }
 
   /** Least and greatest X Y Z of what lies beside the path; least above greatest where that is nothing. */

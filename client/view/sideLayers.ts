@@ -32,6 +32,11 @@ export class SideLayers {
     return this.#pictures.other.pieces;
   }
 
+  /** The pieces of the contour as programmed. */
+  get contourPieces(): readonly ShownPiece[] {
+    return this.#pictures.contour.pieces;
+  }
+
   /** Another program is shown, or the same one from the beginning. */
   begin(uri: string): void {
     this.#uri = uri;

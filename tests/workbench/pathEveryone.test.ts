@@ -183,4 +183,23 @@ describe('the path view for everyone', () => {
     await expect.poll(() => crossing([30, 0, -1], [30, 0, 10])).toBeGreaterThan(60);
     await workbench.screenshot('path-without-webgl');
   });
+
+  it('leaves out tools and colours by depth without WebGL, too', async () => {
+    await workbench.page.keyboard.press('1');
+    const crossing = async (): Promise<number> =>
+      (await seenStrengths(view, [await crossingAt(view, onCut, beside)]))[0];
+    const colours = (): Promise<(string | null)[]> =>
+      view.locator('svg.flat path').evaluateAll((lines) => lines.map((line) => line.getAttribute('stroke')));
+    await expect.poll(crossing).toBeGreaterThan(60);
+    await view.getByRole('button', { name: 'Shown', exact: true }).click();
+    const tool = view.locator('.sheet').getByRole('checkbox', { name: /^T1/ });
+    await tool.uncheck();
+    await expect.poll(crossing).toBeLessThan(30);
+    await tool.check();
+    await expect.poll(crossing).toBeGreaterThan(60);
+    const before = new Set(await colours());
+    await view.locator('.sheet select').selectOption('depth');
+    await expect.poll(async () => (await colours()).filter((colour) => !before.has(colour)).length).toBeGreaterThan(1);
+    await workbench.screenshot('path-without-webgl-depth');
+  });
 });
