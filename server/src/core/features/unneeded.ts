@@ -4,7 +4,7 @@
  * a start in the middle, or for safety is left alone. Lines and columns count from 0.
  */
 import type { Analysis } from '../checks/analysis.ts';
-import { FactKind } from '../checks/facts.ts';
+import { FactKind, type ProgramFacts } from '../checks/facts.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import { hasDigest, type UnneededDigest, unneededDigest } from './unneededDigest.ts';
@@ -28,6 +28,13 @@ interface PlacedDigest {
   readonly firstLine: number;
 }
 
+/** What is searched. */
+interface Searched {
+  readonly analysis: Analysis;
+  readonly digests: readonly PlacedDigest[];
+  readonly facts: ProgramFacts;
+}
+
 /** Finds them in steps, for long programs: pauses now and then. The analysis must be up to date. */
 export function* unneeded(analysis: Analysis, configuration: Configuration): Generator<undefined, Unneeded[]> {
   const digests: PlacedDigest[] = [];
@@ -38,18 +45,20 @@ export function* unneeded(analysis: Analysis, configuration: Configuration): Gen
     if (!isKnown) yield undefined;
   }
   yield undefined;
-  const blocks = [...neverReached(analysis, digests), ...skippedBlocks(analysis, configuration, digests)];
+  const program: Searched = { analysis, digests, facts: analysis.programFacts() };
+  const blocks = [...neverReached(program), ...skippedBlocks(program, configuration)];
+  yield undefined;
   const isIn = (line: number): boolean => blocks.some(({ line: from, endLine }) => from <= line && line <= endLine);
-  const words = [...unreadVariables(analysis, digests), ...repeatedModes(analysis, digests)];
+  const words = [...unreadVariables(program), ...repeatedModes(program)];
   const all = [...blocks, ...words.filter(({ line }) => !isIn(line))];
   return all.sort((a, b) => a.line - b.line || a.column - b.column);
 }
 
 /** Variables that the text sets and never reads. */
-function unreadVariables(analysis: Analysis, digests: readonly PlacedDigest[]): Unneeded[] {
+function unreadVariables({ analysis, digests, facts }: Searched): Unneeded[] {
   const found: Unneeded[] = [];
   if (!digests.some(({ digest }) => digest.sets.length > 0)) return found;
-  if (digests.some(({ digest }) => digest.readsAny) || analysis.isSubprogramFile || callsElsewhere(analysis))
+  if (digests.some(({ digest }) => digest.readsAny) || facts.isSubprogramFile || callsElsewhere(analysis, facts))
     return found;
   const read = new Set<VariableName>();
   for (const { digest } of digests) for (const name of digest.reads) read.add(name);
@@ -69,21 +78,17 @@ const isForOthers = (name: VariableName): boolean =>
   typeof name === 'string' ? name.startsWith('_') : name >= FIRST_KEPT || name === 0;
 
 /** True if a program is called that is not in this text: it may read what is set here. */
-const callsElsewhere = (analysis: Analysis): boolean =>
-  analysis
-    .programFacts()
-    .of(FactKind.callTarget)
-    .some(({ a }) => a < 0 || analysis.whereIsProgram(a) !== 'here');
+const callsElsewhere = (analysis: Analysis, facts: ProgramFacts): boolean =>
+  facts.of(FactKind.callTarget).some(({ a }) => a < 0 || analysis.whereIsProgram(a) !== 'here');
 
 /**
  * Blocks that no way leads to, each run of them as one; only in programs that the run comes to at all, and where all its
  * ways hang on values that the text itself sets.
  */
-function neverReached(analysis: Analysis, digests: readonly PlacedDigest[]): Unneeded[] {
+function neverReached({ analysis, digests, facts }: Searched): Unneeded[] {
   const found: Unneeded[] = [];
   const message = 'The run never comes to these blocks.';
   if (analysis.runsStraight) {
-    const facts = analysis.programFacts();
     const starts = facts.of(FactKind.afterEnd);
     if (starts.length === 0) return found;
     const programs = facts.of(FactKind.programNumber);
@@ -93,7 +98,7 @@ function neverReached(analysis: Analysis, digests: readonly PlacedDigest[]): Unn
     }
     return found;
   }
-  if (analysis.stopped !== undefined || analysis.programFacts().of(FactKind.notExecuted).length > 0) return found;
+  if (analysis.stopped !== undefined || facts.of(FactKind.notExecuted).length > 0) return found;
   if (readsForeignValues(digests)) return found;
   const reached = new Set<number>();
   const never: { readonly firstLine: number; readonly endLine: number }[] = [];
@@ -139,11 +144,7 @@ function addLines(analysis: Analysis, first: number, last: number, message: stri
 const hasNoBlock = (text: string): boolean => /^\s*(?:%.*|\/\/.*|(?:\([^)]*\)?\s*)*(?:;.*)?)$/.test(text);
 
 /** Blocks with `/` where the shop has block delete on. */
-function skippedBlocks(
-  analysis: Analysis,
-  { blockDelete }: Configuration,
-  digests: readonly PlacedDigest[],
-): Unneeded[] {
+function skippedBlocks({ analysis, digests }: Searched, { blockDelete }: Configuration): Unneeded[] {
   const found: Unneeded[] = [];
   if (blockDelete !== 'skip') return found;
   for (const { digest, firstLine } of digests) {
@@ -159,9 +160,9 @@ function skippedBlocks(
  * Modes that are given again in one tool section although they hold. Not before the section's first move, where all is said
  * anew on purpose; not in subprograms and loops, which begin with what holds at their calls; not where the program jumps.
  */
-function repeatedModes(analysis: Analysis, digests: readonly PlacedDigest[]): Unneeded[] {
+function repeatedModes({ analysis, digests, facts }: Searched): Unneeded[] {
   const found: Unneeded[] = [];
-  if (analysis.isSubprogramFile || analysis.programFacts().of(FactKind.jumpTarget).length > 0) return found;
+  if (facts.isSubprogramFile || facts.of(FactKind.jumpTarget).length > 0) return found;
   const isOpen = placesForModes(analysis);
   const given = new Map<number, number>();
   let hasMoved = false;
