@@ -84,7 +84,7 @@ describe('blocks that the run never comes to', () => {
 describe('modes that are given again', () => {
   test('in the same section, behind its first move', () => {
     expect(told(`${HEAD}G1 Z-1. F100\nG90 X5.\nG17 G90 S3000 Y5.\nM3\nM30`)).toEqual(['7 G90', '7 S3000', '8 M3']);
-    expect(found(`${HEAD}g 90 X5.\nM30`)[0]!.message).toBe('G90 holds already.');
+    expect(found(`${HEAD}G90 X4.\ng 90 X5.\nM30`)[0]!.message).toBe('G90 holds already.');
   });
 
   test.each([
@@ -137,7 +137,7 @@ describe('what is dimmed can go', () => {
     const random = seeded(11);
     const pick = (): string => WORDS[Math.floor(random() * WORDS.length)]!;
     let dimmed = 0;
-    for (let round = 0; round < 400; round++) {
+    for (let round = 0; round < 150; round++) {
       const blocks = Array.from({ length: 14 }, () => {
         const first = pick();
         if (first.startsWith('#') || first.startsWith('T')) return first;
@@ -153,7 +153,7 @@ describe('what is dimmed can go', () => {
       const end = (analysis: typeof before) => [...analysis.stateAfter(analysis.lineCount - 1).modes].slice(1, 24);
       if (all.every(({ line, endLine }) => line === endLine)) expect(end(after), text).toEqual(end(before));
     }
-    expect(dimmed).toBeGreaterThan(300);
+    expect(dimmed).toBeGreaterThan(120);
   });
 
   test('the examples have nothing dimmed', () => {
