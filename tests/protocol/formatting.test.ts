@@ -147,6 +147,33 @@ describe.each([
     expect((await actions(inOne)).some(({ title }) => title.startsWith('Convert'))).toBe(false);
   });
 
+  test('lines that were just pasted need not be selected', async () => {
+    const before = 'G21 G90 G17 G94\nG0 X0. Y0. Z5.\n';
+    const behind = 'G0 Z5.\nM30\n';
+    await begin(before + behind);
+    const at = { line: 2, character: 0 };
+    client.notify('textDocument/didChange', {
+      textDocument: { uri: ADDRESS, version: 2 },
+      contentChanges: [{ range: { start: at, end: at }, text: 'G1 X1. F10.\nG2 X2. Y1. I0. J1.\n' }],
+    });
+    const cursor = (line: number) => ({ start: { line, character: 0 }, end: { line, character: 0 } });
+    const offeredAt = async (line: number) =>
+      (await actions(cursor(line))).find(({ title }) => title === 'Convert the pasted lines from inch to mm');
+    const action = await offeredAt(4);
+    expect(applied(`${before}G1 X1. F10.\nG2 X2. Y1. I0. J1.\n${behind}`, action!.edit!)).toBe(
+      `${before}G1 X25.4 F254.\nG2 X50.8 Y25.4 I0. J25.4\n${behind}`,
+    );
+    expect(await offeredAt(1)).toBeUndefined();
+    client.notify('textDocument/didChange', {
+      textDocument: { uri: ADDRESS, version: 3 },
+      contentChanges: [
+        { range: { start: { line: 3, character: 4 }, end: { line: 3, character: 5 } }, text: '3' },
+        { range: { start: { line: 2, character: 4 }, end: { line: 2, character: 5 } }, text: '3' },
+      ],
+    });
+    expect(await offeredAt(4)).toBeUndefined();
+  });
+
   test('bad parameters are an error answer, and a shop’s file is not formatted', async () => {
     await begin('G21\n');
     const bad: [string, object][] = [

@@ -3,6 +3,7 @@ import { Analysis } from '../core/checks/analysis.ts';
 import type { SubprogramHost } from '../core/checks/flow/host.ts';
 import { type Configuration, DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
 import { invalidParams, type TextChange } from './params.ts';
+import { type PastedLines, pastedAfter } from './pasted.ts';
 
 /** One open program and how far the server has got with it. */
 export class Program {
@@ -26,6 +27,8 @@ export class Program {
   /** What broke the run off, where it was a slip of our own. */
   failure: string | undefined;
   isClosed = false;
+  /** The lines that were put in at once last. */
+  pasted: PastedLines | undefined;
   /** The run in slices that is under way. */
   run: Promise<void> | undefined;
   /** Counts finished runs, and what was found later when nothing else was to do. */
@@ -50,6 +53,7 @@ export class Program {
 
   /** Applies changes in their order; places past the end are moved to the end. */
   change(changes: readonly TextChange[]): void {
+    this.pasted = pastedAfter(this.pasted, changes);
     for (const { range, text } of changes) {
       if (range === undefined) this.replaceAll(text);
       else this.replace(range.start.line, range.start.character, range.end.line, range.end.character, text);

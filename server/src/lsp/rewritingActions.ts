@@ -11,6 +11,7 @@ import { conversionOf, conversionTitle, convertUnits } from '../core/features/co
 import type { LineChange, Outcome } from '../core/features/formatEdits.ts';
 import { type Renumbering, renumber } from '../core/features/renumber.ts';
 import { proofSource, toLineEdits } from './formatting.ts';
+import type { PastedLines } from './pasted.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
 import { inSlices } from './slices.ts';
@@ -56,20 +57,33 @@ async function numberActions(server: Server, program: Program, { only, token }: 
 
 async function conversions(server: Server, program: Program, asking: Asking): Promise<CodeAction[]> {
   const { range, only, isAsked, token } = asking;
-  const { start, end } = range;
   const kind = CodeActionKind.RefactorRewrite;
   const isWanted = only === undefined || only.some((wanted) => wanted === '' || `${kind}.`.startsWith(`${wanted}.`));
-  if (!isAsked || !isWanted || start.line === end.line) return [];
+  const lines = isAsked && isWanted ? linesOf(range, program.pasted) : undefined;
+  if (lines === undefined) return [];
   const source = proofSource(server, program);
-  const lastLine = end.character === 0 ? end.line - 1 : end.line;
-  const conversion = conversionOf(source, { firstLine: start.line, lastLine });
+  const conversion = conversionOf(source, lines);
   if (conversion === undefined) return [];
+  const titled = (title: string): string => (lines.arePasted ? title.replace('these', 'the pasted') : title);
   if ('why' in conversion) {
-    const title = 'Convert these lines between inch and mm';
+    const title = titled('Convert these lines between inch and mm');
     return offered(server, program, { title, kind }, { refusal: conversion });
   }
   const outcome = await inSlices(server, program, convertUnits(source, conversion), token);
-  return offered(server, program, { title: conversionTitle(conversion), kind }, outcome);
+  return offered(server, program, { title: titled(conversionTitle(conversion)), kind }, outcome);
+}
+
+/** The lines that are asked about: those that are selected, or those that were just pasted where the cursor stands. */
+function linesOf(
+  { start, end }: Range,
+  pasted: PastedLines | undefined,
+): (PastedLines & { arePasted: boolean }) | undefined {
+  if (start.line !== end.line) {
+    return { firstLine: start.line, lastLine: end.character === 0 ? end.line - 1 : end.line, arePasted: false };
+  }
+  // Behind a paste the cursor often stands in the line below.
+  if (pasted === undefined || start.line < pasted.firstLine || start.line > pasted.lastLine + 1) return undefined;
+  return { ...pasted, arePasted: true };
 }
 
 /** An action with its edit; not available, with the reason, where it is refused and the client can show that; none where it would change nothing. */
