@@ -11,6 +11,8 @@ const head = 'G17 G21 G40 G49 G80 G90\nG54\nT1 M6\nS3000 M3\nG0 X0. Y0.\nZ5.\n';
 const cutLine = 10;
 const programs = {
   'loop.nc': `${head}#1=0\nWHILE [#1 LT 3] DO1\nG1 Z-[#1*10+10] F100.\nX60. F300.\nX0.\n#1=#1+1\nEND1\nG0 Z5.\n${'(REMARK)\n'.repeat(80)}M30\n`,
+  'caller.nc': `O1\n${head}G1 Z-1. F100.\nM98 P500\nG0 Z5.\nM30\n`,
+  'o500.nc': 'O500 (SIDE)\nG1 X25. F200.\n(REMARK)\nY35.\nM99\n',
   'frame.nc': `${head}G1 Z-1. F100.\nX40. F300.\nY30.\nX0.\nM30\n`,
 };
 
@@ -137,6 +139,21 @@ describe('path and text', () => {
     await followButton(view).click();
     await expect.poll(() => titles(), slow).toEqual(['Path: frame.nc']);
     await expect.poll(() => extents(view), slow).toContain('X 0.000 to 40.000');
+  });
+
+  it('goes to the line of a subprogram in its own file, and stays with the program that calls it', async () => {
+    await toText();
+    await workbench.openFile('caller.nc');
+    await view.getByRole('button', { name: 'Top XY' }).click();
+    await expect.poll(() => extents(view), slow).toContain('X 0.000 to 25.000');
+    const { x, y } = await project(view, [25, 20, -1]);
+    await workbench.page.mouse.click(x, y);
+    await workbench.page.locator('.tab.active[data-resource-name="o500.nc"]').waitFor();
+    await workbench.waitForText('.statusbar', 'Ln 4, Col 1');
+    await workbench.waitForText('.statusbar', 'Line 4: called in line 9, move 2 of 2');
+    expect(await titles()).toEqual(['Path: caller.nc']);
+    await workbench.openFile('frame.nc');
+    await expect.poll(() => titles(), slow).toEqual(['Path: frame.nc']);
   });
 
   it('opens a further panel below, which stays with its program', async () => {

@@ -9,29 +9,54 @@ export type AskMove = (asked: PathMoveRequest) => Promise<PathMove | undefined>;
 /** How long the word on the pass stays in the status bar, ms. */
 const SAID_FOR = 8_000;
 
+/** So long the pass is waited for before the cursor goes to the line, ms. */
+const LONGEST_WAIT = 500;
+
 /** How the text behind the line looks; made once, for all editors. */
 let passNote: vscode.TextEditorDecorationType | undefined;
 
-/** Puts the cursor on the line of a move, in the column where the program is shown already, and says which pass it was. */
-export async function goToMove(uri: vscode.Uri, asked: PathMoveRequest, askMove: AskMove): Promise<void> {
-  const [editor, move] = await Promise.all([
-    goToLine(uri, asked.line),
-    asked.at === undefined ? undefined : askMove(asked),
-  ]);
+/** What going to a move needs of others. */
+export interface MoveWays {
+  readonly askMove: AskMove;
+  /** A subprogram's own file is about to be shown: the path stays that of the program that calls it. */
+  readonly stayAt: (file: vscode.Uri) => void;
+}
+
+/**
+ * Puts the cursor on the line of a move, in the column where its program is shown already, and says which pass it was. A
+ * move of a subprogram's own file leads to that file.
+ */
+export async function goToMove(uri: vscode.Uri, asked: PathMoveRequest, ways: MoveWays): Promise<void> {
+  const move = asked.at === undefined ? undefined : await soon(ways.askMove(asked));
+  const file = move?.origin?.uri === undefined ? undefined : vscode.Uri.parse(move.origin.uri);
+  const column = editorOf(uri)?.viewColumn;
+  if (file) {
+    ways.stayAt(file);
+  }
+  const line = file && move?.origin ? move.origin.line : asked.line;
+  const editor = await goToLine(file ?? uri, line, column);
   const words = move && passWords(move);
   if (words !== undefined) {
-    sayPass(editor, asked.line, words);
+    sayPass(editor, line, words);
   }
 }
 
-async function goToLine(uri: vscode.Uri, line: number): Promise<vscode.TextEditor> {
+/** The answer, or nothing where the server is busy with a long program: the line is worth more at once. */
+function soon(answer: Promise<PathMove | undefined>): Promise<PathMove | undefined> {
+  return Promise.race([answer, new Promise<undefined>((resolve) => setTimeout(resolve, LONGEST_WAIT, undefined))]);
+}
+
+function editorOf(uri: vscode.Uri): vscode.TextEditor | undefined {
   const { activeTextEditor, visibleTextEditors } = vscode.window;
-  const shown = [activeTextEditor, ...visibleTextEditors].find(
-    (editor) => editor?.document.uri.toString() === uri.toString(),
-  );
+  return [activeTextEditor, ...visibleTextEditors].find((editor) => editor?.document.uri.toString() === uri.toString());
+}
+
+/** `other` is the column where the program is not shown yet. */
+async function goToLine(uri: vscode.Uri, line: number, other = vscode.ViewColumn.One): Promise<vscode.TextEditor> {
+  const shown = editorOf(uri);
   const document = shown?.document ?? (await vscode.workspace.openTextDocument(uri));
   const place = document.lineAt(Math.min(line, document.lineCount - 1)).range;
-  const column = shown?.viewColumn ?? vscode.ViewColumn.One;
+  const column = shown?.viewColumn ?? other;
   const start = new vscode.Range(place.start, place.start);
   const editor = await vscode.window.showTextDocument(document, { viewColumn: column, selection: start });
   editor.revealRange(place, vscode.TextEditorRevealType.InCenterIfOutsideViewport);

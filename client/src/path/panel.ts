@@ -4,7 +4,7 @@ import { type FromView, readFromView, type ToView } from '../../view/messages.ts
 import { webviewPage } from '../webviewPage.ts';
 import type { PathChannel } from './channel.ts';
 import { type GhostChange, ghostOf } from './ghost.ts';
-import { type AskMove, goToMove } from './goToMove.ts';
+import { goToMove, type MoveWays } from './goToMove.ts';
 import { Latest } from './latest.ts';
 import { PathPuller } from './puller.ts';
 import { RunLight } from './runLight.ts';
@@ -15,10 +15,9 @@ import { SidePaths } from './sidePaths.ts';
 export const pathPanelType = 'blockwright.path';
 
 /** What a panel needs of the others and of the server. */
-export interface PanelHost {
+export interface PanelHost extends MoveWays {
   readonly extension: vscode.Uri;
   readonly channel: PathChannel;
-  readonly askMove: AskMove;
   readonly askDrawing: AskDrawing;
   closed(panel: PathPanel): void;
   /** The panel goes along with the editor again. */
@@ -258,7 +257,7 @@ export class PathPanel {
   /** What the view says about the program that is shown. */
   #hearOfProgram(said: Exclude<FromView, { type: 'ready' | 'follow' }>, uri: vscode.Uri): void {
     if (said.type === 'goToLine') {
-      void goToMove(uri, said, this.#host.askMove);
+      void goToMove(uri, said, this.#host);
     } else if (said.type === 'times') {
       this.#puller?.wantTimes();
     } else if (said.type === 'side') {

@@ -11,13 +11,18 @@ export class PathPanels implements vscode.WebviewPanelSerializer {
   #panels: readonly PathPanel[] = [];
   /** Programs that were closed while a panel showed their path. */
   readonly #closed = new Set<string>();
+  /** A subprogram's file that a click on its caller's path has led to: the caller's path stays while it is looked at. */
+  #visited: string | undefined;
 
-  constructor({ extension, channel, askMove, askDrawing }: Omit<PanelHost, 'closed' | 'followed'>) {
+  constructor({ extension, channel, askMove, askDrawing }: Omit<PanelHost, 'closed' | 'followed' | 'stayAt'>) {
     this.#host = {
       extension,
       channel,
       askMove,
       askDrawing,
+      stayAt: (file) => {
+        this.#visited = file.toString();
+      },
       closed: (panel) => {
         this.#panels = this.#panels.filter((other) => other !== panel);
       },
@@ -82,8 +87,12 @@ export class PathPanels implements vscode.WebviewPanelSerializer {
     if (editor?.document.languageId !== languageId) {
       return;
     }
+    const isVisit = uriOf(editor) === this.#visited;
+    if (!isVisit) {
+      this.#visited = undefined;
+    }
     for (const panel of this.#panels) {
-      if (panel.follows) panel.show(editor);
+      if (panel.follows && !isVisit) panel.show(editor);
       else panel.light(editor);
     }
   }

@@ -110,7 +110,9 @@ async function pathMove(server: Server, params: unknown, token: CancellationToke
   const program = server.programs.need(params.uri);
   await server.runs.upToDate(program, token);
   lineWithin(params.line, program.analysis.lineCount);
-  return pathMoveAt(program.analysis, program.configuration, params);
+  const move = pathMoveAt(program.analysis, program.configuration, params);
+  const uri = move?.origin && server.subprograms.addressOf(program, move.origin.file);
+  return move?.origin && uri !== undefined ? { ...move, origin: { ...move.origin, uri } } : move;
 }
 
 /** The first shop's file for a folder, from the open programs. */

@@ -103,6 +103,14 @@ export class Subprograms {
     return { lookup: (number) => this.lookUp(program, number) };
   }
 
+  /** Address of the file that a program found its subprogram `number` in. */
+  addressOf(program: Program, number: number): string | undefined {
+    const place = placeOf(program.uri);
+    const asked = place && this.folders.get(place.folder)?.callers.get(program);
+    const name = [...(asked?.values() ?? [])].find((one) => one.number === number)?.name;
+    return name === undefined ? undefined : siblingAddress(program.uri, name);
+  }
+
   /** The text of an open program changed. */
   edited(program: Program): void {
     if (this.folders.size === 0) return;

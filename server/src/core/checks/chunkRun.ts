@@ -16,6 +16,7 @@ import { sameVariables, Variables } from '../syntax/variables.ts';
 import type { LineChunk } from '../text/lineChunk.ts';
 import { type Fact, FactKind } from './facts.ts';
 import { Judge } from './judge.ts';
+import { MoveOrigins } from './moveOrigins.ts';
 import { RepeatedFindings } from './repeatedFindings.ts';
 import { LineFlag, type Segment, type SegmentEntry, type SegmentFinding } from './segment.ts';
 
@@ -62,6 +63,8 @@ export interface CalledFile {
   /** Number of the program that runs, and the line of its text that the chunk begins at. */
   readonly program: number;
   readonly firstLine: number;
+  /** Number that the file was found by. */
+  readonly file: number;
 }
 
 const NOTHING_OPEN = new Float64Array(0);
@@ -107,6 +110,7 @@ export class ChunkRunner {
   /** True while what stands behind the program's end is run. */
   private wasOver = false;
   private passFlags = 0;
+  private origins = new MoveOrigins();
   /** Facts of the passes that have their place. */
   private factsPlaced = 0;
   private stretch: Stretch = { first: 0, most: 0, pass: 1, inFlow: false };
@@ -369,6 +373,7 @@ export class ChunkRunner {
     this.executor.restore(entry.modes, entry.position, entry.openMoves);
     this.variables.restore(entry.variables);
     this.passFlags = 0;
+    this.origins = new MoveOrigins();
   }
 
   /**
@@ -387,8 +392,12 @@ export class ChunkRunner {
     this.factsPlaced = judge.facts.length;
     const findingsBefore = judge.findings.length;
     for (let line = first; line < first + most; line++) {
+      const movesBefore = this.moves.count;
       this.runLine(text, line, block, called?.line ?? line);
-      if (called !== undefined) this.placeAtCall(called, line, findingsBefore);
+      if (called !== undefined) {
+        this.placeAtCall(called, line, findingsBefore);
+        if (this.moves.count > movesBefore) this.noteOrigin(called, line, movesBefore);
+      }
       this.passFlags |= judge.lineFlags | this.openFlag();
       this.linesExecuted++;
       const end = this.endOf(block);
@@ -424,6 +433,11 @@ export class ChunkRunner {
     }
   }
 
+  /** Moves that a line of another file gave; under radius compensation those that it made certain. */
+  private noteOrigin({ program, firstLine, file }: CalledFile, line: number, from: number): void {
+    this.origins.add(from, this.moves.count, { program, file, line: firstLine + line });
+  }
+
   /** Moves kept since `beginPasses`. */
   get movesInPasses(): number {
     return this.moves.count;
@@ -442,7 +456,9 @@ export class ChunkRunner {
     });
     this.stretch = IN_FLOW;
     const modesAfter = Uint32Array.of(executor.modesId());
-    return { ...this.finish(entry, moves, modesAfter, Uint8Array.of(this.passFlags)), blockCount: 0 };
+    const segment = this.finish(entry, moves, modesAfter, Uint8Array.of(this.passFlags));
+    const origins = this.origins.packed();
+    return { ...segment, blockCount: 0, ...(origins && { origins }) };
   }
 
   /** Reads lines that are never executed: mistakes in writing and what stands in them, no moves. */

@@ -72,6 +72,8 @@ export interface Segment {
   readonly contour: MoveTable | undefined;
   /** `SegmentEntry.openMoves` behind the segment, lines counted from its end. */
   readonly openAfter: Float64Array;
+  /** Where moves come from that a called program's own file gave, packed (`moveOrigins.ts`). */
+  readonly origins?: Float64Array;
   readonly findings: readonly SegmentFinding[];
   readonly facts: readonly Fact[];
   /** Bit by kind of the facts in it. */

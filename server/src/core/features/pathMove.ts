@@ -80,6 +80,7 @@ function answer({ of, move }: Found, passes: number, text: readonly string[]): P
     passes,
     part: of.part,
     parts: of.parts,
+    ...(of.origin && { origin: of.origin }),
     text,
   };
 }
@@ -90,7 +91,7 @@ const pointOf = ([x, y, z]: Point): PathPoint => [numberOf(x), numberOf(y), numb
 
 /** What hover shows for the block beside the word under the pointer, without the signs that Markdown needs. */
 function wordsOf(analysis: Analysis, configuration: Configuration, line: number): string[] {
-  const place = new HoverPlace(analysis, configuration, line);
+  const place = new HoverPlace(analysis, configuration, line, (target) => `line ${target + 1}`);
   return [...flowSentences(place), ...blockSentences(place)].map((sentence) =>
     sentence.replace(/\\([\\`*_{}[\]()#+!|<>~-])/g, '$1'),
   );

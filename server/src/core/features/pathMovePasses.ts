@@ -1,5 +1,6 @@
 /** The moves of one line in the order of the run, with the pass through the line that each belongs to. */
 import type { Analysis } from '../checks/analysis.ts';
+import { type MoveOrigin, originOfMove } from '../checks/moveOrigins.ts';
 import type { Segment } from '../checks/segment.ts';
 import { EXTRA_WIDTH, MoveFlag, MoveKind, type MoveTable } from '../machine/moves.ts';
 import type { Point } from './trace.ts';
@@ -11,6 +12,8 @@ export interface PassMove {
   /** Place of its extra numbers, −1 none. */
   readonly extra: number;
   readonly from: Point;
+  /** Where it is in a called program's own file. */
+  readonly origin: MoveOrigin | undefined;
   /** In a segment of further passes, or of a subprogram's own file. */
   readonly isFurther: boolean;
   /** Pass through the line, from 1, and which of that pass's moves it is, of how many. */
@@ -22,7 +25,7 @@ export interface PassMove {
 /** Moves that stand one behind the other in the run. */
 interface Stretch {
   readonly isFurther: boolean;
-  readonly moves: Pick<PassMove, 'moves' | 'index' | 'extra' | 'from'>[];
+  readonly moves: Pick<PassMove, 'moves' | 'index' | 'extra' | 'from' | 'origin'>[];
 }
 
 /** More moves of one line are not looked at: a loop may come through it a million times. */
@@ -74,7 +77,13 @@ function stretchesOf(analysis: Analysis, line: number): Stretch[] {
         current = { isFurther, moves: [] };
         stretches.push(current);
       }
-      current.moves.push({ moves, index, extra, from: startOf(segment, index) });
+      current.moves.push({
+        moves,
+        index,
+        extra,
+        from: startOf(segment, index),
+        origin: originOfMove(segment.origins, index),
+      });
     }
   }
   return stretches;

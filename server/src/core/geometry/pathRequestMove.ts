@@ -41,8 +41,18 @@ export interface PathMove {
   /** Which of the moves of this line in this pass, from 1, and how many there are: cycles, subprograms in other files. */
   readonly part: number;
   readonly parts: number;
+  /** Where it is written, if that is the own file of a called program. */
+  readonly origin?: MoveOriginFile;
   /** What hover shows for the block, plain sentences, numbers in the program's units. */
   readonly text: readonly string[];
+}
+
+/** A line, from 0, of the file of program `program`; `uri` is its address where that is known, `file` the number it was found by. */
+export interface MoveOriginFile {
+  readonly program: number;
+  readonly file: number;
+  readonly line: number;
+  readonly uri?: string;
 }
 
 /** True if the value asks for a move. */
@@ -59,6 +69,13 @@ const isPoint = (value: unknown): boolean => isListOf(value, 3, isNumberOrNull);
 const isArc = ({ centre, radius, endRadius, sweep }: Fields): boolean =>
   centre === undefined || (isPoint(centre) && [radius, endRadius, sweep].every(isNumberOrNull));
 
+const isOrigin = (value: unknown): boolean =>
+  isFields(value) &&
+  Number.isSafeInteger(value.program) &&
+  Number.isSafeInteger(value.file) &&
+  isWhole(value.line) &&
+  (value.uri === undefined || typeof value.uri === 'string');
+
 /** True if the value is a move as the server sends it. */
 export function isPathMove(value: unknown): value is PathMove {
   if (!isFields(value)) return false;
@@ -68,6 +85,7 @@ export function isPathMove(value: unknown): value is PathMove {
   if (!isWhole(value.line) || !isPoint(from) || !isPoint(to) || !isArc(value)) return false;
   if (![feed, speed, tool, seconds].every(isNumberOrNull) || !isAtLeastZero(value.length)) return false;
   if (![value.pass, value.passes, value.part, value.parts].every((count) => isWhole(count, 1))) return false;
+  if (value.origin !== undefined && !isOrigin(value.origin)) return false;
   if (!Array.isArray(text) || !text.every((line) => typeof line === 'string')) return false;
   return typeof value.offset === 'string';
 }

@@ -488,6 +488,7 @@ const calledFile = ({ source, line, frame }: Point, { chunk }: Spot): CalledFile
     endColumn: text.trimEnd().length,
     program: number >= 0 ? number : frame.call.number,
     firstLine: source.firstLineOf(chunk),
+    file: source.fileNumber ?? -1,
   };
 };
 

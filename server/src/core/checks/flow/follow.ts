@@ -183,7 +183,7 @@ const inFile = (
 ): { source: FlowSource; line: number } => {
   let source = files.get(found);
   if (source === undefined) {
-    source = new SubprogramFile(found.text, run.runner.reader.profile);
+    source = new SubprogramFile(found.text, run.runner.reader.profile, number);
     files.set(found, source);
   }
   return { source, line: source.layout.unitOfNumber(number)?.firstLine ?? 0 };

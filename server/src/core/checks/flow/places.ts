@@ -15,6 +15,8 @@ export interface FlowChunk {
 /** A text that is executed: the program itself, or the file of a subprogram. */
 export interface FlowSource {
   readonly isMain: boolean;
+  /** Number that a file of its own was found by. */
+  readonly fileNumber?: number;
   readonly lineCount: number;
   readonly layout: ProgramLayout;
   /** The chunk that holds a line, and the line in it. */
@@ -99,12 +101,15 @@ export const setLocalVariables = (variables: Variables, values: ReadonlyMap<Vari
 /** The file of a subprogram, cut into chunks. */
 export class SubprogramFile implements FlowSource {
   readonly isMain = false;
+  readonly fileNumber: number;
   readonly lineCount: number;
   readonly layout: ProgramLayout;
   private readonly chunks: readonly FlowChunk[];
   private readonly firstLines: readonly number[];
 
-  constructor(text: string, profile: ControlProfile) {
+  /** `fileNumber`: the program number that the file was found by. */
+  constructor(text: string, profile: ControlProfile, fileNumber: number) {
+    this.fileNumber = fileNumber;
     const pieces = splitIntoChunks(text, true);
     this.chunks = pieces.map((piece) => ({ text: piece, lineCount: piece.lineCount }));
     const firstLines: number[] = [];
