@@ -9,7 +9,7 @@ import { type ProgramText, visitBlocks } from './referencesText.ts';
 import { callToken, variableTokens } from './referencesTokens.ts';
 
 /** Lines that may hold a call. */
-export const CALL = /M[ \t]*0*98(?!\d)|G[ \t]*0*6[56](?!\d)/i;
+const CALL = /M[ \t]*0*98(?!\d)|G[ \t]*0*6[56](?!\d)/i;
 
 /** A call of a program in a text. */
 export interface ProgramCall {
