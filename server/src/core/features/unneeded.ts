@@ -101,12 +101,15 @@ function neverReached({ analysis, digests, facts }: Searched): Unneeded[] {
   if (analysis.stopped !== undefined || facts.of(FactKind.notExecuted).length > 0) return found;
   if (readsForeignValues(digests)) return found;
   const reached = new Set<number>();
-  const never: { readonly firstLine: number; readonly endLine: number }[] = [];
+  const never: { readonly firstLine: number; endLine: number }[] = [];
   const { units } = analysis.layout;
   const unitAt = (line: number): number => units.findIndex(({ endLine }) => line < endLine);
   for (const { segment, firstLine } of analysis.passages()) {
     const endLine = firstLine + segment.blockCount;
-    if (segment.pass === 0) never.push({ firstLine, endLine });
+    const last = never[never.length - 1];
+    // Chunks of lines part what belongs together.
+    if (segment.pass === 0 && last?.endLine === firstLine) last.endLine = endLine;
+    else if (segment.pass === 0) never.push({ firstLine, endLine });
     else if (segment.pass === 1 && segment.blockCount > 0) reached.add(unitAt(firstLine));
   }
   for (const { firstLine, endLine } of never) {
