@@ -40,9 +40,10 @@ export function* hintSteps(
   kinds: ReadonlySet<HintKind>,
 ): Generator<undefined, InlayHintText[]> {
   const found: InlayHintText[] = [];
+  const budget = { runs: 0 };
   let count = 0;
   for (const stretch of stretchesIn(analysis, first, Math.min(last, first + MOST_LINES - 1))) {
-    const values = new HintValues(analysis, configuration, stretch);
+    const values = new HintValues(analysis, configuration, stretch, budget);
     for (let line = stretch.from; line < stretch.to; line++) {
       if (++count % BATCH === 0) yield undefined;
       const at = new HintLine(analysis, configuration, stretch, line);

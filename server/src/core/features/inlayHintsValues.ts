@@ -15,6 +15,11 @@ const MOST_RUNS = 15;
 const ASSIGNMENT = /#(?:\s*(\d+)|<([^>]*)>)\s*=(?!=)/g;
 const PLAIN_NUMBER = /^\s*\[?\s*[-+]?\s*(?:\d+\.?\d*|\.\d+)\s*\]?\s*$/;
 
+/** Blocks of a request that were executed again; behind the most of them nobody knows the variables any more. */
+export interface RunBudget {
+  runs: number;
+}
+
 /** A line's block, and the hints at what it computes. */
 interface Reading {
   readonly block: Block;
@@ -29,19 +34,18 @@ export class HintValues {
   private readonly block = new Block();
   /** As they are before the next line that reads or sets one; known once a line does. */
   private variables: Variables | undefined;
-  private runs = 0;
-  /** Nobody knows the variables any more. */
-  private isLost = false;
+  private readonly budget: RunBudget;
 
-  constructor(analysis: Analysis, configuration: Configuration, stretch: HintStretch) {
+  constructor(analysis: Analysis, configuration: Configuration, stretch: HintStretch, budget: RunBudget) {
     this.analysis = analysis;
+    this.budget = budget;
     this.reader = new BlockReader(configuration.profile);
     this.stretch = stretch;
   }
 
   /** Reads the next line. The block is the same object each time. */
   read(at: HintLine): Reading {
-    if (this.isLost || !/[#[]/.test(at.code)) {
+    if (this.budget.runs > MOST_RUNS || !/[#[]/.test(at.code)) {
       this.reader.read(at.text, 0, at.text.length, this.block, undefined);
       return { block: this.block, hints: [] };
     }
@@ -63,10 +67,7 @@ export class HintValues {
 
   private readByRun(at: HintLine): Reading {
     this.variables = undefined;
-    if (++this.runs > MOST_RUNS) {
-      this.isLost = true;
-      return this.read(at);
-    }
+    if (++this.budget.runs > MOST_RUNS) return this.read(at);
     const block = this.analysis.readBlock(at.line);
     const after = this.analysis.stateAfter(at.line).variables;
     return { block, hints: hintsOf(at, block, (name) => after.get(name)) };

@@ -252,7 +252,7 @@ class Digesting {
     const line = moves.lines[move];
     let { run } = this;
     if (run === undefined) {
-      run = this.beginRun(line, moves.modes[move], move === 0);
+      run = this.beginRun(line, moves.modes[move], move === 0 && this.parts.length === 1);
       include(this.box, from, at);
       this.box[2] = Number.POSITIVE_INFINITY;
       this.noteWayIn(from, at);

@@ -76,7 +76,8 @@ class Gathering {
   }
 
   private goesOn(last: CutOperation, cut: CutOperation): boolean {
-    const isNear = cut.line >= last.endLine && cut.line - last.endLine <= REACH;
+    // A jump or a call may have led elsewhere.
+    const isNear = this.isStraight || (cut.line >= last.endLine && cut.line - last.endLine <= REACH);
     return isNear && this.operations.isSameSetting(last, cut);
   }
 
