@@ -1,7 +1,7 @@
 // The lines of the path one pixel wide: a strip from vertex to vertex, many times quicker than rectangles where there is
 // no graphics card. What is told of a way comes from the vertex that it leads to, the last of the line (OpenGL ES 3.0.6,
 // section 2.16 "Flatshading": the last vertex provokes).
-import { PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { PathStyle, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import { ColourSource, STYLE_COUNT } from './shaders.ts';
 
 /**
@@ -18,8 +18,6 @@ uniform vec2 viewport;
 uniform int shownStyles;
 uniform int litFirst;
 uniform int litLast;
-uniform int goneFirst;
-uniform int goneLast;
 uniform int goneFirst;
 uniform int goneLast;
 uniform int colourSource;
@@ -62,7 +60,7 @@ vec3 ownColour() {
 }
 
 void main() {
-  style = int(code & ${(1 << STYLE_BITS) - 1}u);
+  style = int(code & ${STYLE_MASK}u);
   int line = int(code) >> ${STYLE_BITS};
   bool isLit = line >= litFirst && line <= litLast;
   gl_Position = projectionMatrix * modelViewMatrix * vec4(position, 1.0);
