@@ -97,6 +97,15 @@ function frame(gl, draw) {
   return performance.now() - begin;
 }
 
+/** Pixels that a frame has put something on: a frame of nothing would be quick. */
+function drawnPixels(gl, draw) {
+  draw();
+  const { drawingBufferWidth: width, drawingBufferHeight: height } = gl;
+  const all = new Uint8Array(4 * width * height);
+  gl.readPixels(0, 0, width, height, gl.RGBA, gl.UNSIGNED_BYTE, all);
+  return all.filter((value, i) => i % 4 === 3 && value > 0).length;
+}
+
 /** Medians of frames that are drawn by turns, so that all of them have the same machine. */
 function byTurns(drawn, rounds) {
   const times = drawn.map(() => []);
@@ -148,15 +157,17 @@ export function frames(lines, rounds) {
       scene.draw(camera, SIZE, pieces, NOTHING_LIT, reach);
     };
     const placed = libraryCamera(camera, reach);
-    results[view] = byTurns(
-      [
-        { gl, draw: () => own(false) },
-        { gl, draw: () => own(true) },
-        { gl: wide.gl, draw: () => wide.draw(placed) },
-        { gl: thin.gl, draw: () => thin.draw(placed) },
-      ],
-      rounds,
-    );
+    const drawn = [
+      { gl, draw: () => own(false) },
+      { gl, draw: () => own(true) },
+      { gl: wide.gl, draw: () => wide.draw(placed) },
+      { gl: thin.gl, draw: () => thin.draw(placed) },
+    ];
+    const pixels = drawn.map((one) => drawnPixels(one.gl, one.draw));
+    // Dashes leave some of the view's out.
+    if (pixels[1] < 0.5 * pixels[3])
+      throw new Error(`thin lines on ${pixels[1]} pixels, the library's on ${pixels[3]}`);
+    results[view] = byTurns(drawn, rounds);
   }
   const vertices = pieces.reduce((sum, { path }) => sum + path.vertexCount, 0);
   return { vertices, pieces: pieces.length, results };
