@@ -1,10 +1,8 @@
 // What a camera needs to know of the path: how far before its target lies what is seen, so that another view turns about
 // that, and where some lines lie.
-import { emptyBounds, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { emptyBounds, PathStyle, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import { basisOf, type Camera, dot, enlargement, eyeDistance, type Point, type Size } from './camera.ts';
 import type { ShownPiece } from './picture.ts';
-
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 
 /**
  * How far what is looked at lies before the target, mm: 0 where the target is among the depths of what is in the picture or

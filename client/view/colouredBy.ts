@@ -4,7 +4,7 @@ import {
   PathStyle,
   ROW_WIDTH,
   RowField,
-  STYLE_BITS,
+  STYLE_MASK,
 } from '../../server/src/core/geometry/packedLayout.ts';
 import { channelsOf, rampColour } from './colours.ts';
 import type { ShownPiece } from './picture.ts';
@@ -30,7 +30,6 @@ export interface Amounts {
 /** More amounts than this are shown as a scale instead of one by one. */
 const FEW = 6;
 const ROW_TEXTURE_WIDTH = 256;
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 
 /** Rows that something is cut with; looked up once for each piece. */
 const cutRows = new WeakMap<PackedPath, Uint8Array>();

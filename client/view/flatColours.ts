@@ -1,5 +1,5 @@
 // The colours of the lines where the path is drawn without a graphics card: the same as in its shaders, in fewer steps.
-import { PathStyle, ROW_WIDTH, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { PathStyle, ROW_WIDTH, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import { partOf, rowColour, type Scale } from './colouredBy.ts';
 import { rampColour } from './colours.ts';
 import type { ShownPiece } from './picture.ts';
@@ -11,7 +11,7 @@ const STEPS = 24;
 /** Gives the colour of the way to a vertex of the piece. */
 export function wayColours(piece: ShownPiece, scale: Scale, theme: Theme): (vertex: number) => string {
   const { path, times, startSeconds } = piece;
-  const styleOf = (vertex: number): number => path.codes[vertex] & ((1 << STYLE_BITS) - 1);
+  const styleOf = (vertex: number): number => path.codes[vertex] & STYLE_MASK;
   if (scale.by === 'kind') {
     return (vertex) => theme.path[styleOf(vertex)];
   }

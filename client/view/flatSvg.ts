@@ -1,6 +1,6 @@
 // The flat views without a graphics card: the path as SVG in the page. Moving and enlarging change one attribute only; its
 // lines are laid out anew for another path or another view.
-import { type PackedPath, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { type PackedPath, PathStyle, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import { PLANE_AXES } from './backdrop.ts';
 import type { Camera, Size, ViewName } from './camera.ts';
 import type { Scale } from './colouredBy.ts';
@@ -22,7 +22,6 @@ const STROKES: Readonly<Record<number, { readonly width: number; readonly dashes
   [PathStyle.plunge]: { width: 3, dashes: '1 5' },
   [PathStyle.helix]: { width: 4, dashes: '10 3' },
 };
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 
 /** What a drawing of the view shows. */
 export interface FlatDrawing {

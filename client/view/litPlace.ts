@@ -1,11 +1,9 @@
 // Where the tool stands when the lit block has run.
-import { PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { PathStyle, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import type { PathPlace } from '../../server/src/core/geometry/pathSummary.ts';
 import type { Point } from './camera.ts';
 import type { ShownPiece } from './picture.ts';
 import type { LitLines } from './scene.ts';
-
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 
 /** A vertex and where it is, work coordinates in mm. */
 export interface LitPlace extends PathPlace {

@@ -1,5 +1,5 @@
 // Which part of the path is under the pointer: the nearest drawn line within a few pixels.
-import { PathStyle, RowField, rowValue, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { PathStyle, RowField, rowValue, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import { basisOf, type Camera, dot, enlargement, eyeDistance, type Point, project, type Size } from './camera.ts';
 import type { ShownPiece } from './picture.ts';
 import type { Hidden } from './toolSections.ts';
@@ -27,8 +27,6 @@ export interface SeenWays {
 
 /** Says what of a piece can be seen. */
 export type SeenOf = (piece: ShownPiece) => SeenWays;
-
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 
 /** Nothing is left out. */
 export const EVERYTHING: SeenWays = { kinds: -1, hidden: 'nothing' };

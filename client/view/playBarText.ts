@@ -88,6 +88,8 @@ function offsetText(offset: number): string {
   return offset >= 10_000 ? `G54.1 P${offset - 10_000}` : `G${offset / 10}`;
 }
 
+const STOP_WORDS = { stop: 'Stop M0', optional: 'Optional stop M1', message: 'Stop with a message (#3006)' } as const;
+
 /** Why a playback has stopped by itself. */
 export function stopText(stops: readonly RunStop[]): string {
   const parts = stops.map(({ kind, line, tool }) => {
@@ -95,7 +97,7 @@ export function stopText(stops: readonly RunStop[]): string {
       const words = tool && tool.number !== UNKNOWN_TOOL ? `: T${tool.number} ${tool.description}`.trimEnd() : '';
       return `Tool change at line ${line + 1}${words}.`;
     }
-    return `${kind === 'stop' ? 'Stop M0' : 'Optional stop M1'} at line ${line + 1}.`;
+    return `${STOP_WORDS[kind]} at line ${line + 1}.`;
   });
   return parts.length > 0 ? `${parts.join(' ')} Play goes on.` : '';
 }

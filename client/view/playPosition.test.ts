@@ -1,6 +1,6 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
-import { createPackedPath, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { BEGINS_AGAIN, createPackedPath, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
 import { createPackedTimes } from '../../server/src/core/geometry/packedPathTimes.ts';
 import type { ShownPiece } from './picture.ts';
 import {
@@ -56,6 +56,25 @@ const example = run(
     [6, rapid, 2, 70],
   ],
 );
+
+describe('a block that is run again right behind itself', () => {
+  const again = run([
+    [0, none, 0, 0],
+    [2, cut, 1, 10],
+    [2, cut, 1, 20],
+    [2, cut | BEGINS_AGAIN, 1, 30],
+    [2, cut, 1, 40],
+    [2, cut | BEGINS_AGAIN, 1, 50],
+  ]);
+
+  it('is stepped pass by pass, forwards and back', () => {
+    const at = (seconds: number) => placeAt(again, seconds)!;
+    const ends = [0, 1.5, 2, 3, 4].map((seconds) => secondsOf(again, blockEnd(again, at(seconds))!));
+    expect(ends).toEqual([2, 2, 4, 4, 5]);
+    const starts = [5, 4.5, 4, 3, 2, 1].map((seconds) => secondsOf(again, blockStart(again, at(seconds))!));
+    expect(starts).toEqual([4, 4, 2, 2, 0, 0]);
+  });
+});
 
 describe('a place on the run', () => {
   it('is found by its second, with point, line and second again', () => {

@@ -1,6 +1,6 @@
 // Places on the run of a program: where it is at a second, and where its blocks begin and end. Every search is by halves
 // or within one block, so that a long program costs a picture no more than a short one.
-import { PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { BEGINS_AGAIN, PathStyle, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import type { Point } from './camera.ts';
 import type { ShownPiece } from './picture.ts';
 
@@ -12,7 +12,6 @@ export interface RunPlace {
   readonly part: number;
 }
 
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 /** So many waits in a row are looked through for the last way before them. */
 const WAITS_IN_A_ROW = 64;
 
@@ -105,7 +104,11 @@ export function blockEnd(pieces: readonly ShownPiece[], place: RunPlace): RunPla
     at = moved(pieces, at, 1);
   }
   const line = blockLine(pieces, at);
-  for (let next = at; next && blockLine(pieces, next) === line; next = moved(pieces, next, 1)) {
+  for (
+    let next = at && moved(pieces, at, 1);
+    next && blockLine(pieces, next) === line && !beginsAgain(pieces, next);
+    next = moved(pieces, next, 1)
+  ) {
     at = next;
   }
   return at && { ...at, part: 1 };
@@ -119,10 +122,16 @@ export function blockStart(pieces: readonly ShownPiece[], place: RunPlace): RunP
   }
   const line = blockLine(pieces, at);
   while (at && blockLine(pieces, at) === line) {
+    const isFirst = beginsAgain(pieces, at);
     at = moved(pieces, at, -1);
+    if (isFirst) break;
   }
   return at && { ...at, part: 1 };
 }
+
+/** True if the block is run once more from here, right behind itself. */
+const beginsAgain = (pieces: readonly ShownPiece[], { piece, vertex }: RunPlace): boolean =>
+  (pieces[piece].path.codes[vertex] & BEGINS_AGAIN) !== 0;
 
 /** Line of the block that the way to a vertex belongs to; `undefined` for a vertex that only begins a line. */
 function blockLine(pieces: readonly ShownPiece[], place: RunPlace | undefined): number | undefined {

@@ -1,9 +1,9 @@
-// Where a playback stops by itself: at M0 always, as the machine does; at tool changes and at M1 where that is switched on.
+// Where a playback stops by itself: at M0 and at a stop with a message (#3006) always, as the machine does; at tool changes and at M1 where that is switched on.
 import type { PathSummary, PathTool } from '../../server/src/core/geometry/pathSummary.ts';
 
 /** A place of the run where the machine stops or may stop. */
 export interface RunStop {
-  readonly kind: 'stop' | 'optional' | 'toolChange';
+  readonly kind: 'stop' | 'optional' | 'message' | 'toolChange';
   /** From 0. */
   readonly line: number;
   /** Second of the run. */
@@ -26,7 +26,7 @@ export function stopsOf(summary: PathSummary | undefined, { atToolChanges, atOpt
   }
   const changes = atToolChanges ? summary.sections.slice(1) : [];
   return [
-    ...summary.stops.filter(({ kind }) => kind === 'stop' || atOptional),
+    ...summary.stops.filter(({ kind }) => kind !== 'optional' || atOptional),
     ...changes.map(({ tool, firstLine: line, startSeconds: seconds }) => ({
       kind: 'toolChange' as const,
       line,

@@ -1,6 +1,6 @@
 // The lines of the path. An instance is one way from a vertex to the next, drawn as a rectangle of the line's width, so
 // that lines can be thick and dashed without one more number a vertex: dashes count screen pixels from the way's start.
-import { PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { PathStyle, STYLE_BITS, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 
 export const STYLE_COUNT = Object.keys(PathStyle).length;
 
@@ -88,7 +88,7 @@ float widthOf(int style) {
 }
 
 void main() {
-  style = int(code & ${(1 << STYLE_BITS) - 1}u);
+  style = int(code & ${STYLE_MASK}u);
   int line = int(code) >> ${STYLE_BITS};
   isLit = line >= litFirst && line <= litLast ? 1 : 0;
   vec4 from = projectionMatrix * modelViewMatrix * vec4(start, 1.0);

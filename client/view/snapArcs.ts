@@ -1,6 +1,6 @@
 // Arcs found again among the vertices of a piece. An arc travels as chords of equal length that turn by equal angles, with
 // its ends and corners lying on it exactly, so its centre can be computed and its inner corners are no ends of a move.
-import { type PackedPath, PathStyle, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { BEGINS_AGAIN, type PackedPath, PathStyle, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 
 /** The arcs of a piece. */
 export interface PieceArcs {
@@ -12,7 +12,6 @@ export interface PieceArcs {
   readonly ends: Uint32Array;
 }
 
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
 /** A chord spans no more than an eighth of a turn (`pathMoves.ts`), and a little for the short numbers. */
 const GREATEST_TURN = Math.PI / 4 + 0.01;
 const PLANES = [
@@ -40,7 +39,7 @@ export function arcsOf(path: PackedPath): PieceArcs {
   while (from < vertexCount - 2) {
     const style = codes[from + 1] & STYLE_MASK;
     const curved = style === PathStyle.arc || style === PathStyle.helix || style === PathStyle.cut;
-    const arc = curved && codes[from + 2] === codes[from + 1] ? arcFrom(path, from) : undefined;
+    const arc = curved && isSameBlock(codes, from + 1, from + 2) ? arcFrom(path, from) : undefined;
     if (!arc) {
       from++;
       continue;
@@ -52,6 +51,10 @@ export function arcsOf(path: PackedPath): PieceArcs {
   }
   return { inside, centres: Float64Array.from(centres), ends: Uint32Array.from(ends) };
 }
+
+/** True if a later way goes on with the block and the style of one; its block may begin there. */
+const isSameBlock = (codes: Uint32Array, first: number, later: number): boolean =>
+  codes[later] === (codes[first] & ~BEGINS_AGAIN) >>> 0;
 
 /** The arc that starts at a vertex, if one does. */
 function arcFrom(
@@ -75,7 +78,7 @@ function lastOfArc(path: PackedPath, from: number, plane: Plane): number {
     return from;
   }
   let end = from + 2;
-  while (end + 1 < vertexCount && codes[end + 1] === codes[from + 1]) {
+  while (end + 1 < vertexCount && isSameBlock(codes, from + 1, end + 1)) {
     if (!fits(path, end - 1, turnAt(path, end - 1, plane), start)) {
       break;
     }

@@ -1,7 +1,5 @@
 // A path with as many vertices as can be told apart on the screen.
-import { type PackedPath, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
-
-const STYLE_MASK = (1 << STYLE_BITS) - 1;
+import { type PackedPath, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 
 /**
  * The vertices of a path that are left, in order, where those are left out that lie nearer than `tolerance` mm to the last

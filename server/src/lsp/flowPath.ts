@@ -76,11 +76,22 @@ const togetherOf = (parts: { segment: Omit<PathSegment, 'firstLine'>; firstLine:
 });
 
 /** A segment's own line is one of its chunk: here it counts from the program. */
-const picked = ({ entry, moves, contour, pass, facts, blockCount }: Omit<PathSegment, 'firstLine'>): PathSegment => ({
+const picked = ({
+  entry,
+  moves,
+  contour,
+  pass,
+  facts,
+  blockCount,
+  again,
+  stops,
+}: Omit<PathSegment, 'firstLine'>): PathSegment => ({
   entry,
   moves,
   contour,
   ...(pass === undefined ? {} : { pass }),
   ...(facts === undefined ? {} : { facts }),
   ...(blockCount === undefined ? {} : { blockCount }),
+  ...(again && { again }),
+  ...(stops && { stops }),
 });

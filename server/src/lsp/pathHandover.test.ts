@@ -1,6 +1,13 @@
 import { describe, expect, it } from 'vitest';
 import { Analysis } from '../core/checks/analysis.ts';
-import { MAX_VERTICES, RowField, readPackedPath, rowValue, STYLE_BITS } from '../core/geometry/packedLayout.ts';
+import {
+  MAX_VERTICES,
+  RowField,
+  readPackedPath,
+  rowValue,
+  STYLE_BITS,
+  STYLE_MASK,
+} from '../core/geometry/packedLayout.ts';
 import { readPackedTimes } from '../core/geometry/packedPathTimes.ts';
 import {
   INDEX_CHUNK,
@@ -110,7 +117,7 @@ describe('the list of pieces', () => {
     const lines = new Set<number>();
     for (const { id, firstLine } of pieces) {
       for (const code of fetchPiece(analysis, id)!.codes)
-        if ((code & 15) > 0) lines.add(firstLine + (code >>> STYLE_BITS));
+        if ((code & STYLE_MASK) > 0) lines.add(firstLine + (code >>> STYLE_BITS));
     }
     expect([...lines].sort((a, b) => a - b)).toEqual(Array.from({ length: 107 }, (_, i) => i));
   });
@@ -180,7 +187,7 @@ describe('beside the program’s own path', () => {
     listOf(analysis, layer).pieces.flatMap(({ id, firstLine }) => {
       const { codes, positions, origin } = readPackedPath(fetch(analysis, layer, id))!;
       return [...codes].flatMap((code, i) =>
-        (code & 15) < 2
+        (code & STYLE_MASK) < 2
           ? []
           : [[firstLine + (code >>> STYLE_BITS), positions[i * 3] + origin[0], positions[i * 3 + 1] + origin[1]]],
       );

@@ -2,7 +2,7 @@
  * How the path leaves the server: over a message port (worker), over a pipe of its own (desktop), or in the answer to
  * the own request `blockwright/path` (other editors). Pieces are built when asked for, handed over, and forgotten.
  */
-import { type StopLine, stopLinesIn } from '../core/features/pathStops.ts';
+import { type StopLine, stopLinesOf } from '../core/checks/stopLines.ts';
 import {
   INDEX_CHUNK,
   isPathRequest,
@@ -93,19 +93,15 @@ function listed(
   configuration: Configuration = DEFAULT_CONFIGURATION,
 ): Omit<PathIndex, 'version' | 'inch'> {
   const list = pieces.list(source, configuration);
-  const summary = pieces.summary(source, configuration, stopLinesOf(analysis), analysis.stopped);
+  const summary = pieces.summary(source, configuration, allStopLines(analysis), analysis.stopped);
   return { pieces: list, ...placedFindings(analysis), summary };
 }
 
-/** Stops by the text of a chunk, which is another object after an edit. */
-const stopsOfText = new WeakMap<object, readonly StopLine[]>();
-
 /** All blocks that the program may stop at. */
-function stopLinesOf(analysis: PathAnalysis): StopLine[] {
+function allStopLines(analysis: PathAnalysis): StopLine[] {
   return analysis.chunks.flatMap(({ text }, index) => {
     if (text === undefined) return [];
-    const stops = stopsOfText.get(text) ?? stopLinesIn(text.text());
-    stopsOfText.set(text, stops);
+    const stops = stopLinesOf(text);
     if (stops.length === 0) return [];
     const firstLine = analysis.chunkFirstLine(index);
     return stops.map(({ line, kind }) => ({ line: firstLine + line, kind }));

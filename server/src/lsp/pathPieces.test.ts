@@ -2,7 +2,7 @@
 import fc from 'fast-check';
 import { describe, expect, it } from 'vitest';
 import { Analysis } from '../core/checks/analysis.ts';
-import { PathStyle, ROW_WIDTH, readPackedPath, STYLE_BITS } from '../core/geometry/packedLayout.ts';
+import { PathStyle, ROW_WIDTH, readPackedPath, STYLE_BITS, STYLE_MASK } from '../core/geometry/packedLayout.ts';
 import { readPackedTimes } from '../core/geometry/packedPathTimes.ts';
 import { INDEX_CHUNK, type PathContent, type PathIndex } from '../core/geometry/pathRequest.ts';
 import { packChunkFor } from './pathHandover.ts';
@@ -41,8 +41,8 @@ class Held {
       const { codes, positions, origin, rows, rowOf } = readPackedPath(this.pieces.get(id)!)!;
       const times = readPackedTimes(this.times.get(id)!)!;
       codes.forEach((code, i) => {
-        if ((code & 15) === PathStyle.none) return;
-        ways.push(firstLine + (code >>> STYLE_BITS), code & 15, start + times.seconds[i]);
+        if ((code & STYLE_MASK) === PathStyle.none) return;
+        ways.push(firstLine + (code >>> STYLE_BITS), code & STYLE_MASK, start + times.seconds[i]);
         for (let axis = 0; axis < 3; axis++) ways.push(positions[i * 3 + axis] + origin[axis]);
         for (let field = 0; field < ROW_WIDTH; field++) ways.push(rows[rowOf[i] * ROW_WIDTH + field]);
       });

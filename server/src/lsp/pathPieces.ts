@@ -4,10 +4,12 @@
  */
 
 import { FactKind } from '../core/checks/facts.ts';
+import type { KeptNotes } from '../core/checks/passNotes.ts';
+import type { StopLine } from '../core/checks/stopLines.ts';
 import { fillSeconds, type PathClock } from '../core/features/pathClock.ts';
 import { type PartSums, sumPart } from '../core/features/pathSections.ts';
 import { RunSections } from '../core/features/pathSectionsOfRun.ts';
-import { type PlacedSpans, placedStops, type StopLine } from '../core/features/pathStops.ts';
+import { type PlacedSpans, placedStops, type RunSpan } from '../core/features/pathStops.ts';
 import { MAX_VERTICES, pieceWeight } from '../core/geometry/packedLayout.ts';
 import { type PathMeaning, type PathSpan, packPath } from '../core/geometry/packedPath.ts';
 import { RowInterner } from '../core/geometry/packedPathRows.ts';
@@ -20,7 +22,7 @@ import type { ModePool } from '../core/machine/modes.ts';
 import { clockOf, meaningOf, TREATMENTS } from './pathMeaning.ts';
 
 /** A segment of the analysis, as far as the path needs it. */
-export interface PathSegment {
+export interface PathSegment extends Pick<KeptNotes, 'again' | 'stops'> {
   readonly entry: { readonly position: Float64Array };
   readonly moves: PathMoves;
   /** The programmed contour, where radius compensation leads the cutter beside it. */
@@ -146,7 +148,10 @@ export class PathPieces {
     stopped: PathSummary['stopped'],
   ): PathSummary {
     const { clock } = this.reading(source, configuration);
-    const placed = placedStops(this.parts, stops, TREATMENTS, clock);
+    const knowsMessages = configuration.profile.systemVariables === 'macro';
+    const placed = placedStops(this.parts, stops, TREATMENTS, clock).filter(
+      ({ kind }) => kind !== 'message' || knowsMessages,
+    );
     return this.run.summary(configuration, source.modePool, placed, stopped);
   }
 
@@ -246,7 +251,7 @@ export class PathPieces {
     const known = this.counted.get(chunk);
     if (known?.version === chunk.version) return known.units;
     const units: Unit[] = [];
-    let spans: PlacedSpans['spans'][number][] = [];
+    let spans: RunSpan[] = [];
     let changes: { line: number; tool: number }[] = [];
     let vertices = 0;
     let rows = new Set<number>();
@@ -266,7 +271,17 @@ export class PathPieces {
         if (vertices > 0 && vertices + count > MAX_VERTICES) close();
         const { entry, pass = 1, blockCount: lineCount = chunk.lineCount } = segment;
         const runs = reading.interner.runsOf(moves, entry.position, from, to, pass);
-        spans.push({ moves, entry: entry.position, from, to, lineOffset, pass, lineCount, runs });
+        spans.push({
+          moves,
+          entry: entry.position,
+          from,
+          to,
+          lineOffset,
+          pass,
+          lineCount,
+          runs,
+          ...(this.isContour ? {} : notesOf(segment)),
+        });
         vertices += count;
         for (const row of runs.rows) rows.add(row);
       }
@@ -296,6 +311,12 @@ const partsOf = (moves: PathMoves): readonly (readonly [number, number, number])
   const whole = countVertices(moves, TREATMENTS);
   return whole > MAX_VERTICES ? splitMoves(moves, TREATMENTS, MAX_VERTICES) : [[0, moves.count, whole]];
 };
+
+/** What passes left beside their moves. */
+const notesOf = ({ again, stops }: PathSegment): Pick<KeptNotes, 'again' | 'stops'> => ({
+  ...(again && { again }),
+  ...(stops && { stops }),
+});
 
 const toolChangesIn = ({ facts = [] }: PathSegment, lineOffset: number): { line: number; tool: number }[] =>
   facts.filter(({ kind }) => kind === FactKind.toolChange).map(({ line, a }) => ({ line: line + lineOffset, tool: a }));

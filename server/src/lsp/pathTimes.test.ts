@@ -5,7 +5,15 @@ import { Analysis } from '../core/checks/analysis.ts';
 import { tracedMoves } from '../core/features/trace.ts';
 import { TraceSummary } from '../core/features/traceSummary.ts';
 import { toolList } from '../core/features/traceTools.ts';
-import { PathStyle, RowBit, RowField, readPackedPath, rowValue } from '../core/geometry/packedLayout.ts';
+import {
+  BEGINS_AGAIN,
+  PathStyle,
+  RowBit,
+  RowField,
+  readPackedPath,
+  rowValue,
+  STYLE_MASK,
+} from '../core/geometry/packedLayout.ts';
 import { readPackedTimes } from '../core/geometry/packedPathTimes.ts';
 import { INDEX_CHUNK, isPathIndex, type PathContent, type PathIndex } from '../core/geometry/pathRequest.ts';
 import { type Configuration, DEFAULT_CONFIGURATION } from '../core/machine/configuration.ts';
@@ -103,7 +111,7 @@ describe.each(names)('the times of %s', (name) => {
   it.skipIf(name === 'first-five-minutes.nc')('are those of the ways at their feed', () => {
     for (const { path, times } of timed(run(text))) {
       for (let i = 1; i < path.vertexCount; i++) {
-        const style = path.codes[i] & 15;
+        const style = path.codes[i] & STYLE_MASK;
         const feed = rowValue(path, i, RowField.feed);
         if (style < PathStyle.cut || Number.isNaN(feed)) continue;
         const [a, b] = [i * 3 - 3, i * 3].map((at) => path.positions.subarray(at, at + 3));
@@ -124,7 +132,7 @@ describe('the clock', () => {
     const [{ path, times }] = timed(run(`${HEAD}G1 X10. F600\nG4 P2.\nX20.\n`));
     const seconds = [...times.seconds].slice(-4).map((value) => Math.round(value * 1e6) / 1e6);
     expect(seconds).toEqual([0, 1, 3, 4]);
-    expect([...path.codes].slice(-4).map((code) => code & 15)).toEqual([0, 2, 0, 2]);
+    expect([...path.codes].slice(-4).map((code) => code & STYLE_MASK)).toEqual([0, 2, 0, 2]);
   });
 
   it('passes evenly along an arc', () => {
@@ -167,10 +175,38 @@ describe('stops', () => {
     }
   });
 
-  it('in a loop stand at the first pass', () => {
+  it('in a loop stand at each pass', () => {
     expect(stops('#1=0\nWHILE [#1 LT 3] DO1\n#1=#1+1\nG1 X10. F600\nM1\nX0.\nEND1\nM30\n')).toEqual([
       ['optional', 8, 1],
+      ['optional', 8, 3],
+      ['optional', 8, 5],
     ]);
+  });
+
+  it('in a subprogram stand at each call', () => {
+    expect(stops('M98 P100 L2\nM30\nO100\nG91 G1 X10. F600\nM0\nG90\nM99\n')).toEqual([
+      ['stop', 8, 1],
+      ['stop', 8, 2],
+    ]);
+  });
+
+  it('are known with a blank behind the letter, and by a message that is shown', () => {
+    const text = 'G1 X10. F600\nM 1\nX20. M 00\nm\t0\n#3006=1 (TURN THE PART)\nM 10\nX30. (M 0)\n#3006 = 2\n';
+    expect(stops(`${text}M30\n`)).toEqual([
+      ['optional', 5, 1],
+      ['stop', 6, 2],
+      ['stop', 7, 2],
+      ['message', 8, 2],
+      ['message', 11, 3],
+    ]);
+  });
+
+  it('are none by a message where the control knows no such variable', () => {
+    const profile = { ...DEFAULT_CONFIGURATION.profile, systemVariables: 'report' as const };
+    const other = { ...DEFAULT_CONFIGURATION, profile };
+    const stopsOf = (configuration: Configuration) =>
+      list(run('G1 X10. F600\n#3006=1 (TURN)\nM30\n', configuration), configuration).summary?.stops.length;
+    expect([stopsOf(DEFAULT_CONFIGURATION), stopsOf(other)]).toEqual([1, 0]);
   });
 
   it('move along with lines that are put in above', () => {
@@ -179,6 +215,28 @@ describe('stops', () => {
     analysis.edit(0, 0, 0, 0, '(A REMARK)\n');
     analysis.run();
     expect(list(analysis).summary?.stops).toMatchObject([{ line: 6, seconds: 1 }]);
+  });
+});
+
+describe('blocks that are run again right behind themselves', () => {
+  const begins = (text: string) =>
+    timed(run(HEAD + text)).flatMap(({ path }) => [...path.codes].map((code) => (code & BEGINS_AGAIN) !== 0));
+  const count = (text: string) => begins(text).filter(Boolean).length;
+
+  it('are told apart in a loop of one block, straight or with an arc of many chords', () => {
+    // The first pass stands in a span of its own; so does the first of the others.
+    expect(count('#1=0\nWHILE [#1 LT 5] DO1\nG91 G1 X10. F600\n#1=#1+1\nEND1\nM30\n')).toBe(3);
+    expect(count('#1=0\nWHILE [#1 LT 5] DO1\nG91 G2 X10. I5. J0. F600\n#1=#1+1\nEND1\nM30\n')).toBe(3);
+    expect(count('#1=0\nWHILE [#1 LT 5] DO1\nG91 G1 X10. F600\nY1.\n#1=#1+1\nEND1\nM30\n')).toBe(0);
+    expect(count('G91 G2 X10. I5. J0. F600\nG1 X1.\nX1.\nM30\n')).toBe(0);
+  });
+
+  it('begin at the first chord', () => {
+    const all = begins('#1=0\nWHILE [#1 LT 3] DO1\nG91 G2 X10. I5. J0. F600\n#1=#1+1\nEND1\nM30\n');
+    const path = timed(run(`${HEAD}G91 G2 X10. I5. J0. F600\nM30\n`))[0].path;
+    const chords = [...path.codes].filter((code) => (code & STYLE_MASK) === PathStyle.arc).length;
+    expect(chords).toBeGreaterThan(4);
+    expect(all.length - all.indexOf(true)).toBe(chords);
   });
 });
 
@@ -216,7 +274,9 @@ describe('rows', () => {
   it('tells further passes from the first', () => {
     const text = '#1=0\nWHILE [#1 LT 3] DO1\n#1=#1+1\nG1 X#1 F100.\nX0.\nEND1\nM30\n';
     const passes = timed(run(HEAD + text)).flatMap(({ path }) =>
-      [...path.codes].flatMap((code, i) => ((code & 15) === PathStyle.cut ? [rowValue(path, i, RowField.pass)] : [])),
+      [...path.codes].flatMap((code, i) =>
+        (code & STYLE_MASK) === PathStyle.cut ? [rowValue(path, i, RowField.pass)] : [],
+      ),
     );
     expect(passes).toEqual([1, 1, 2, 2, 2, 2]);
   });

@@ -16,9 +16,10 @@ import { sameVariables, Variables } from '../syntax/variables.ts';
 import type { LineChunk } from '../text/lineChunk.ts';
 import { type Fact, FactKind } from './facts.ts';
 import { Judge } from './judge.ts';
-import { MoveOrigins } from './moveOrigins.ts';
+import { PassNotes } from './passNotes.ts';
 import { RepeatedFindings } from './repeatedFindings.ts';
 import { LineFlag, type Segment, type SegmentEntry, type SegmentFinding } from './segment.ts';
+import { stopLinesOf } from './stopLines.ts';
 
 /** Which lines of a chunk changed: old lines [start, oldEnd) became new lines [start, newEnd). */
 export interface ChangedLines {
@@ -110,7 +111,7 @@ export class ChunkRunner {
   /** True while what stands behind the program's end is run. */
   private wasOver = false;
   private passFlags = 0;
-  private origins = new MoveOrigins();
+  private notes = new PassNotes();
   /** Facts of the passes that have their place. */
   private factsPlaced = 0;
   private stretch: Stretch = { first: 0, most: 0, pass: 1, inFlow: false };
@@ -373,7 +374,7 @@ export class ChunkRunner {
     this.executor.restore(entry.modes, entry.position, entry.openMoves);
     this.variables.restore(entry.variables);
     this.passFlags = 0;
-    this.origins = new MoveOrigins();
+    this.notes = new PassNotes();
   }
 
   /**
@@ -394,10 +395,8 @@ export class ChunkRunner {
     for (let line = first; line < first + most; line++) {
       const movesBefore = this.moves.count;
       this.runLine(text, line, block, called?.line ?? line);
-      if (called !== undefined) {
-        this.placeAtCall(called, line, findingsBefore);
-        if (this.moves.count > movesBefore) this.noteOrigin(called, line, movesBefore);
-      }
+      if (called !== undefined) this.placeAtCall(called, line, findingsBefore);
+      this.notePass(text, called, line, movesBefore);
       this.passFlags |= judge.lineFlags | this.openFlag();
       this.linesExecuted++;
       const end = this.endOf(block);
@@ -433,9 +432,12 @@ export class ChunkRunner {
     }
   }
 
-  /** Moves that a line of another file gave; under radius compensation those that it made certain. */
-  private noteOrigin({ program, firstLine, file }: CalledFile, line: number, from: number): void {
-    this.origins.add(from, this.moves.count, { program, file, line: firstLine + line });
+  /** What a line of a pass leaves beside its moves; under radius compensation those are its moves that it made certain. */
+  private notePass(text: LineChunk, called: CalledFile | undefined, line: number, before: number): void {
+    const { moves, notes } = this;
+    notes.block(moves, before, called && { program: called.program, file: called.file, line: called.firstLine + line });
+    const stop = stopLinesOf(text).find((one) => one.line === line);
+    if (stop !== undefined) notes.stop({ move: moves.count, line: called?.line ?? line, kind: stop.kind });
   }
 
   /** Moves kept since `beginPasses`. */
@@ -457,8 +459,7 @@ export class ChunkRunner {
     this.stretch = IN_FLOW;
     const modesAfter = Uint32Array.of(executor.modesId());
     const segment = this.finish(entry, moves, modesAfter, Uint8Array.of(this.passFlags));
-    const origins = this.origins.packed();
-    return { ...segment, blockCount: 0, ...(origins && { origins }) };
+    return { ...segment, blockCount: 0, ...this.notes.kept() };
   }
 
   /** Reads lines that are never executed: mistakes in writing and what stands in them, no moves. */

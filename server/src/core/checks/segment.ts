@@ -5,6 +5,7 @@
 import type { MoveTable } from '../machine/moves.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import type { Fact } from './facts.ts';
+import type { KeptNotes } from './passNotes.ts';
 import type { Fix, MessageData } from './rule.ts';
 
 /** A state at the head of a segment. */
@@ -57,7 +58,7 @@ export interface SuspectArc {
 }
 
 /** What came of executing a stretch once. */
-export interface Segment {
+export interface Segment extends KeptNotes {
   readonly entry: SegmentEntry;
   /** Its first line, counted from the chunk's first line, and which pass through these lines it is (1 is the first). */
   readonly firstLine: number;
@@ -72,8 +73,6 @@ export interface Segment {
   readonly contour: MoveTable | undefined;
   /** `SegmentEntry.openMoves` behind the segment, lines counted from its end. */
   readonly openAfter: Float64Array;
-  /** Where moves come from that a called program's own file gave, packed (`moveOrigins.ts`). */
-  readonly origins?: Float64Array;
   readonly findings: readonly SegmentFinding[];
   readonly facts: readonly Fact[];
   /** Bit by kind of the facts in it. */

@@ -1,13 +1,15 @@
-/** Where a program may stop: blocks with M0 or M1, and where on the path they stand. */
+/** Where a program may stop: where on the path its blocks with M0, M1 or a message stand. */
+import type { PassStop } from '../checks/passNotes.ts';
+import type { StopLine } from '../checks/stopLines.ts';
 import type { PathSpan } from '../geometry/packedPath.ts';
 import { countVertices } from '../geometry/pathMoves.ts';
 import type { PathStop } from '../geometry/pathSummary.ts';
 import { fillSeconds, type PathClock } from './pathClock.ts';
 
-/** A block with a stop; line counted from 0. */
-export interface StopLine {
-  readonly line: number;
-  readonly kind: PathStop['kind'];
+/** A span with the number of lines that it was run from; of a further pass, the stops in all of its table. */
+export interface RunSpan extends PathSpan {
+  readonly lineCount: number;
+  readonly stops?: readonly PassStop[];
 }
 
 /** A part of the path in its place. */
@@ -18,32 +20,12 @@ export interface PlacedSpans {
   readonly startSeconds: number;
   /** Line of the program that the spans' lines count from. */
   readonly firstLine: number;
-  /** Spans in order, with the number of lines that each was run from. */
-  readonly spans: readonly (PathSpan & { readonly lineCount: number })[];
+  readonly spans: readonly RunSpan[];
 }
 
 /** More stops than these are not listed. */
 const MOST_STOPS = 1000;
-/** Words that a text without stops has not, as they are usually written. Looking for them is far quicker than reading. */
-const SIGNS = ['M0', 'M1', 'm0', 'm1'];
-const REMARKS = /\([^)]*\)?|;.*/g;
-const STOP = /(?<![A-Z#<])M0*([01])(?![\d.])/i;
-
-/** The blocks with M0, M00, M1 or M01 in some lines of a program; lines counted from the text's first. */
-export function stopLinesIn(text: string): StopLine[] {
-  if (!SIGNS.some((sign) => text.includes(sign))) return [];
-  const found: StopLine[] = [];
-  text.split(/\r\n|\n|\r/).forEach((block, line) => {
-    const match = STOP.exec(block.replace(REMARKS, ' '));
-    if (match) found.push({ line, kind: match[1] === '0' ? 'stop' : 'optional' });
-  });
-  return found;
-}
-
-/**
- * The stops in the order of the run. In lines that are run several times the first pass tells: where a further one comes
- * through is not kept with its moves.
- */
+/** The stops in the order of the run, in each pass through their lines. `stops` are those of the text. */
 export function placedStops(
   parts: readonly PlacedSpans[],
   stops: readonly StopLine[],
@@ -51,15 +33,13 @@ export function placedStops(
   clock: PathClock,
 ): PathStop[] {
   const found: PathStop[] = [];
-  if (stops.length === 0) return found;
+  if (stops.length === 0 && !parts.some(({ spans }) => spans.some((span) => span.stops))) return found;
   for (const part of parts) {
     let seconds: Float64Array | undefined;
     let vertex = 0;
     for (const span of part.spans) {
-      const first = part.firstLine + span.lineOffset;
-      for (const { line, kind } of span.pass > 1 ? [] : stopsWithin(stops, first, first + span.lineCount)) {
-        const move = movesUpTo(span, line - first);
-        if (move < 0 || found.length >= MOST_STOPS) continue;
+      for (const { line, kind, move } of stopsOf(span, part.firstLine + span.lineOffset, stops)) {
+        if (found.length >= MOST_STOPS) return found;
         seconds ??= secondsOfPart(part, treatments, clock);
         const at = vertex + countVertices(span.moves, treatments, span.from, move) - 1;
         const place = { piece: part.piece, vertex: part.vertex + at };
@@ -71,15 +51,23 @@ export function placedStops(
   return found;
 }
 
-const stopsWithin = (stops: readonly StopLine[], from: number, to: number): readonly StopLine[] =>
-  stops.filter(({ line }) => line >= from && line < to);
+/** The stops of a span, whose lines count from `first`, each with the moves of its table before it. */
+function stopsOf(span: RunSpan, first: number, stops: readonly StopLine[]): PassStop[] {
+  const all =
+    span.pass > 1
+      ? (span.stops ?? []).map((stop) => ({ ...stop, line: first + stop.line }))
+      : stops
+          .filter(({ line }) => line >= first && line < first + span.lineCount)
+          .map((stop) => ({ ...stop, move: movesUpTo(span, stop.line - first) }));
+  // Where a table is in several parts, each has the stops behind its own moves; the first one those before all moves, too.
+  return all.filter(({ move }) => (move > span.from || (move === 0 && span.from === 0)) && move <= span.to);
+}
 
-/** Moves of a span's table that come before the stop of a line, −1 where that place is in another part of the table. */
-function movesUpTo({ moves, from, to }: PathSpan, line: number): number {
+/** Moves of a span's table that come before the stop of a line. */
+function movesUpTo({ moves }: PathSpan, line: number): number {
   let count = 0;
   while (count < moves.count && moves.lines[count] <= line) count++;
-  const isHere = count > from || (count === 0 && from === 0);
-  return isHere && count <= to ? count : -1;
+  return count;
 }
 
 /** Seconds at each vertex of a part, from its start. */

@@ -8,7 +8,7 @@
  * | 48 | Float64 × 6: least and greatest X Y Z of everything drawn, mm (empty: least above greatest) |
  * | 96 | Float64 × 6: the same of what is cut at feed |
  * | 144 | Float32 × 3 n: positions, mm |
- * | | Uint32 × n: line counted from the piece's first line × 16 + style of the way that leads to this vertex |
+ * | | Uint32 × n: line counted from the piece's first line × 16 + `BEGINS_AGAIN` or 0 + style of the way that leads to this vertex |
  * | | Float32 × 6 r: rows, what holds on a way; see `RowField` |
  * | | Uint16 × n: row of the way that leads to this vertex |
  *
@@ -32,6 +32,12 @@ export const PathStyle = {
 /** Bits of a vertex' code below the line number, which may be negative: a move that began before the piece. */
 export const STYLE_BITS = 4;
 
+/** The bits of them that are the style. */
+export const STYLE_MASK = 7;
+
+/** Bit of a vertex' code: a block begins anew here though the way before is of the same line (the next pass through it). */
+export const BEGINS_AGAIN = 8;
+
 /** Places in a row. */
 export const RowField = {
   /** Tool in the spindle, `UNKNOWN_TOOL` where it is not known. */
@@ -42,7 +48,7 @@ export const RowField = {
   speed: 2,
   /** Work offset, G number × 10 (540 … 590, 591 592 593); 10000 + P for G54.1 P. */
   offset: 3,
-  /** 1 on the first pass through the line, 2 on any further one and in a subprogram's own file. */
+  /** 1 on the first pass through the line, 2 on any further one and in a subprogram's own file; which one tells `pathMoveAt`. */
   pass: 4,
   /** See `RowBit`. */
   bits: 5,
@@ -69,7 +75,7 @@ export const ROW_WIDTH = 6;
 export const UNKNOWN_TOOL = -1;
 
 const MARK = 0x48544150;
-const VERSION = 2;
+const VERSION = 3;
 const HEADER_BYTES = 144;
 const VERTEX_BYTES = 18;
 const ROW_BYTES = ROW_WIDTH * 4;

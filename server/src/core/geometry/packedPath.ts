@@ -21,6 +21,8 @@ export interface PathSpan {
   readonly lineOffset: number;
   /** 1 for the first pass through the lines. */
   readonly pass: number;
+  /** Moves of its table, ascending, that begin a block anew though the move before has the same line. */
+  readonly again?: Uint32Array;
   /** Its rows, where they were looked for already. */
   readonly runs?: RowRuns;
 }

@@ -1,8 +1,8 @@
 /** Fills a piece of the path with vertices, span by span. A big program spends its time here: no object a vertex. */
-import { emptyBounds, type PackedPath, PathStyle, STYLE_BITS } from './packedLayout.ts';
+import { BEGINS_AGAIN, emptyBounds, type PackedPath, PathStyle, STYLE_BITS } from './packedLayout.ts';
 import { type ChordPlace, chordPlace, fillChords, includeOutermost } from './packedPathArc.ts';
 import type { RowRuns } from './packedPathRows.ts';
-import { chordCount, EXTRAS, type PathMoves, Treatment } from './pathMoves.ts';
+import { chordCount, countVertices, EXTRAS, type PathMoves, Treatment } from './pathMoves.ts';
 
 /** What filling needs to know of the moves. */
 export interface FillMeaning {
@@ -21,6 +21,7 @@ interface FilledSpan {
   readonly from: number;
   readonly to: number;
   readonly lineOffset: number;
+  readonly again?: Uint32Array;
 }
 
 const SAME = 1e-9;
@@ -71,7 +72,8 @@ export class PathFiller {
     this.lineShift = lineShift + span.lineOffset;
     const { moves, from, to } = span;
     const start = from === 0 ? span.entry : moves.ends.subarray(from * 3 - 3, from * 3);
-    let begin = this.next;
+    const first = this.next;
+    let begin = first;
     this.start(this.known(start[0], 1), this.known(start[1], 2), this.known(start[2], 4));
     let extra = 0;
     while (extra < moves.extraCount && moves.extraMoves[extra] < from) extra++;
@@ -82,6 +84,19 @@ export class PathFiller {
       // A new piece is full of zeros.
       if (place !== 0) this.path.rowOf.fill(place, begin, this.next);
       begin = this.next;
+    }
+    if (span.again) this.markBlocks(span, span.again, first);
+  }
+
+  /** Marks the moves of a span, whose vertices begin at `first`, that begin their block anew. */
+  private markBlocks({ moves, from, to }: FilledSpan, again: Uint32Array, first: number): void {
+    let counted = from;
+    let vertex = first + 1;
+    for (const move of again) {
+      if (move <= from || move >= to) continue;
+      vertex += countVertices(moves, this.meaning.treatments, counted, move) - 1;
+      counted = move;
+      this.path.codes[vertex] |= BEGINS_AGAIN;
     }
   }
 

@@ -40,9 +40,9 @@ export interface PathSection {
   readonly cutBounds?: readonly number[];
 }
 
-/** A place where the machine may stop: M0 (`stop`), M1 (`optional`). Tool changes are the starts of the sections. */
+/** A place where the machine may stop: M0 (`stop`), M1 (`optional`), #3006 (`message`). Tool changes are the starts of the sections. */
 export interface PathStop {
-  readonly kind: 'stop' | 'optional';
+  readonly kind: 'stop' | 'optional' | 'message';
   readonly line: number;
   readonly at: PathPlace;
   /** Second of the run. */
@@ -90,7 +90,7 @@ const isSection = (value: unknown): boolean =>
 
 const isStop = (value: unknown): boolean =>
   isFields(value) &&
-  (value.kind === 'stop' || value.kind === 'optional') &&
+  (value.kind === 'stop' || value.kind === 'optional' || value.kind === 'message') &&
   isWhole(value.line) &&
   isPlace(value.at) &&
   isAtLeastZero(value.seconds);
