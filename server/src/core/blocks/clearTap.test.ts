@@ -395,10 +395,21 @@ describe('warns, and is made all the same', () => {
     expect(said(under, 'words')).toBe('');
   });
 
-  it('a cutter of few teeth', () => {
+  it('a cutter of few teeth, by the tool table or as given', () => {
+    const few = 'flutes: The cutter has 3 teeth. Four or more run quieter in a hardened tap.';
     const tools = [{ number: 8, diameter: 3, kind: 'end-mill', teeth: 3 } as const];
-    expect(said({ 'tool-number': 8 }, 'words', contextUnder(PROFILES.iso, 'mm', { tools }))).toBe(
-      'tool: The cutter has 3 teeth. Four or more run quieter in a hardened tap.',
+    const table = contextUnder(PROFILES.iso, 'mm', { tools });
+    expect(said({ 'tool-number': 8 }, 'words', table)).toBe(few);
+    expect(said({ 'tool-number': 8, flutes: 4 }, 'words', table)).toBe('');
+    expect(said({ flutes: 3 }, 'words')).toBe(few);
+    expect(said({ flutes: 4 }, 'words')).toBe('');
+  });
+
+  it('flutes shorter than the way down to the last of the tap', () => {
+    const deep = { 'broken-at': 4, length: 8 };
+    expect(said({ ...deep, 'cutting-length': 11.9 }, 'words')).toBe(
+      'length: The cutter goes 12 mm deep and its flutes are 11.9 mm long. Take one with longer flutes, or see that its shank clears the wall.',
     );
+    expect(said({ ...deep, 'cutting-length': 12 }, 'words')).toBe('');
   });
 });

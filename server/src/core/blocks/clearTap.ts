@@ -15,7 +15,7 @@ import {
 } from './commonParameters.ts';
 import { feedFor, spindleSpeed } from './cuttingData.ts';
 import { FORM, turnFormOf } from './formsOfTurns.ts';
-import { CORNER_RADIUS, CUTTER, centreFeed, cutterOf, FEED_AT, type HelixCutter } from './helixCutter.ts';
+import { centreFeed, cutterOf, FEED_AT, HELIX_CUTTER, type HelixCutter, wordOnFlutes } from './helixCutter.ts';
 import { writtenCentres } from './helixPasses.ts';
 import { roundLengthDown } from './helixWay.ts';
 import type { Parameter } from './parameter.ts';
@@ -106,8 +106,7 @@ export const clearTap: BlockKind = {
   prefix: 'cleartap',
   parameters: [
     ...TAP_PARAMETERS,
-    CUTTER,
-    CORNER_RADIUS,
+    ...HELIX_CUTTER,
     ...HOW_PARAMETERS,
     ...SPEEDS,
     FEED_AT,
@@ -136,6 +135,7 @@ const planClearing = (values: Values, plan: BlockPlan): WriteBody | undefined =>
   if (radius === undefined) return undefined;
   const wall = 2 * radius + cutter.diameter;
   judgeCutter(values, plan, cutter, wall);
+  wordOnFlutes(plan, cutter, values.number('broken-at') + values.number('length'), 'length');
   const feed = centreFeed(values, plan, wallFeed, radius, wall);
   judgeSpeeds(plan, cutter, speed, (feed * wall) / (2 * radius));
   const ways = stagesOf(values, plan, { radius, feed, clockwise: cutter.hand === 'left' }, cutter.diameter);

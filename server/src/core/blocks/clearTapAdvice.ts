@@ -45,7 +45,7 @@ export const usualLead = (values: Values, plan: BlockPlan, tool: number): number
 
 /** The cutter against what is usual; problems where it cannot do this work. */
 export const judgeCutter = (values: Values, plan: BlockPlan, cutter: HelixCutter, cleared: number): void => {
-  const { diameter, row } = cutter;
+  const { diameter, row, knownTeeth } = cutter;
   const isCalled = values.has('tool-number');
   const kind = row?.kind ?? (isCalled ? undefined : plan.context.tool?.kind);
   if (kind === 'ball-mill') {
@@ -57,8 +57,9 @@ export const judgeCutter = (values: Values, plan: BlockPlan, cutter: HelixCutter
   if (row?.cuttingMaterial === 'hss') {
     plan.problem('tool', 'The cutter is of high-speed steel, no harder than the tap. Take one of carbide.');
   }
-  if (row?.teeth !== undefined && row.teeth < FEWEST_TEETH) {
-    plan.word('tool', `The cutter has ${row.teeth} teeth. Four or more run quieter in a hardened tap.`);
+  if (knownTeeth !== undefined && knownTeeth < FEWEST_TEETH) {
+    const teeth = knownTeeth === 1 ? '1 tooth' : `${knownTeeth} teeth`;
+    plan.word('flutes', `The cutter has ${teeth}. Four or more run quieter in a hardened tap.`);
   }
   // A tenth of a per cent is lost in rounding the path.
   const share = diameter / cleared;

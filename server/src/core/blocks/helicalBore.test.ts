@@ -350,6 +350,12 @@ describe('warns, and is made all the same', () => {
       'pilot: The middle of the cutter does not cut, often a third of its diameter, and the pilot hole of 13.9 mm is little more than the 10 mm it goes round on. Drill a pilot hole of 14 mm, or take a cutter that cuts over its centre.',
     ],
     [
+      'flutes shorter than the depth',
+      { bore: 22, tool: 12, 'cutting-length': 9.9 },
+      { bore: 22, tool: 12, 'cutting-length': 10 },
+      'depth: The cutter goes 10 mm deep and its flutes are 9.9 mm long. Take one with longer flutes, or see that its shank clears the wall.',
+    ],
+    [
       'two bores that run into each other',
       { bore: 22, tool: 12, at: '0,0;22,0' },
       { bore: 22, tool: 12, at: '0,0;22.1,0' },
@@ -373,6 +379,32 @@ describe('the lead', () => {
     expect(lead({ bore: 14 })).toBe('0.323 mm');
     expect(lead({ 'ramp-limit': 1 })).toBe('0.526 mm');
     expect(lead({ 'ramp-angle': 2 })).toBe('1 mm');
+  });
+});
+
+describe('the teeth of the cutter', () => {
+  const made = (raw: Record<string, string | number>, more: Parameters<typeof contextUnder>[2] = {}) => {
+    const values = { bore: 22, tool: 12, depth: 10, speed: 1000, material: 'steel', ...raw };
+    const { facts, words } = makeBlock('helical-bore', values, contextUnder(PROFILES.iso, 'mm', more));
+    const fact = (wanted: string): string => facts.find(({ name }) => name === wanted)?.text ?? '';
+    return { teeth: fact('flutes'), feed: Number.parseFloat(fact('feed')), words };
+  };
+  const tools = [{ number: 8, diameter: 12, kind: 'end-mill', teeth: 2, fluteLength: 8 } as const];
+
+  it('are as given, else of the tool table, else four; the feed goes with them', () => {
+    const usual = made({});
+    expect(usual.teeth).toBe('4 (usual)');
+    expect(made({ flutes: 3 }).teeth).toBe('3');
+    expect(made({ flutes: 3 }).feed / usual.feed).toBeCloseTo(3 / 4, 2);
+    const ofTable = made({ 'tool-number': 8 }, { tools });
+    expect(ofTable.teeth).toBe('2');
+    expect(ofTable.feed / usual.feed).toBeCloseTo(2 / 4, 2);
+    expect(made({ 'tool-number': 8, flutes: 6 }, { tools }).feed / usual.feed).toBeCloseTo(6 / 4, 2);
+  });
+
+  it('and their length are held against the depth, the given one first', () => {
+    expect(made({ 'tool-number': 8 }, { tools }).words).toHaveLength(1);
+    expect(made({ 'tool-number': 8, 'cutting-length': 20 }, { tools }).words).toEqual([]);
   });
 });
 

@@ -3,7 +3,7 @@ import type { BlockKind } from './blockKind.ts';
 import { number, yesNo } from './commonParameters.ts';
 import { feedFor, spindleSpeed } from './cuttingData.ts';
 import { turnFormOf } from './formsOfTurns.ts';
-import { CORNER_RADIUS, CUTTER, cutterOf, type HelixCutter, wordOnFlutes } from './helixCutter.ts';
+import { cutterOf, HELIX_CUTTER, type HelixCutter, wordOnFlutes } from './helixCutter.ts';
 import { leadOf, RAMP_LIMIT } from './helixLead.ts';
 import {
   depthOf,
@@ -40,8 +40,7 @@ export const helicalBoss: BlockKind = {
       },
     ),
     ...depthParameters('Boss'),
-    CUTTER,
-    CORNER_RADIUS,
+    ...HELIX_CUTTER,
     {
       ...yesNo('centre-cutting', 'Cuts over its centre', 'Whether the cutter’s end cuts to its middle.', 'yes'),
       group: 'Tool',

@@ -5,6 +5,7 @@ import { choice, number } from './commonParameters.ts';
 import type { CutterData } from './cuttingData.ts';
 import type { Parameter } from './parameter.ts';
 import type { BlockPlan } from './plan.ts';
+import { CUTTING_LENGTH } from './shapeParameters.ts';
 import type { Values } from './values.ts';
 
 export const CUTTER = number('tool', 'Cutter', 'mm', 'Diameter of the cutter.', {
@@ -19,6 +20,16 @@ export const CORNER_RADIUS = number(
   'Radius at the corner of the cutter’s end. 0: a sharp corner.',
   { least: 0, fallback: '0', group: 'Tool' },
 );
+/** Teeth; no default, since the tool table may tell. */
+export const FLUTES = number(
+  'flutes',
+  'Teeth',
+  '',
+  'Teeth of the cutter, for the feed a tooth. Left out: as the tool table has it, else 4.',
+  { whole: true, least: 1, most: 40, group: 'Tool' },
+);
+/** What a cutter that goes down a helix is: diameter, end, teeth, length of its flutes. */
+export const HELIX_CUTTER: readonly Parameter[] = [CUTTER, CORNER_RADIUS, FLUTES, CUTTING_LENGTH];
 export const FEED_AT: Parameter = {
   ...choice(
     'feed-at',
@@ -38,6 +49,10 @@ export interface HelixCutter extends CutterData {
   /** Width of the flat end. */
   readonly flat: number;
   readonly hand: 'right' | 'left';
+  /** Teeth as given or by the tool table; undefined where the usual number was taken. */
+  readonly knownTeeth: number | undefined;
+  /** Length of the flutes, as given or by the tool table. */
+  readonly fluteLength: number | undefined;
   readonly row: ToolRow | undefined;
 }
 
@@ -65,14 +80,19 @@ export const cutterOf = (values: Values, plan: BlockPlan): HelixCutter => {
       `A corner radius of ${plan.say(cornerRadius)} leaves a cutter of ${plan.say(diameter)} no flat end, and a core would stand. Take a cutter with less than ${plan.say(diameter / 2)}.`,
     );
   }
+  const knownTeeth = values.optionalNumber('flutes') ?? row?.teeth;
+  const teeth = knownTeeth ?? USUAL_TEETH;
+  plan.fact('flutes', 'Teeth', `${teeth}${knownTeeth === undefined ? ' (usual)' : ''}`);
   return {
     kind: 'end-mill',
     diameter,
     cutting: row?.cuttingMaterial ?? 'carbide',
-    teeth: row?.teeth ?? USUAL_TEETH,
+    teeth,
     cornerRadius,
     flat: Math.max(0, diameter - 2 * cornerRadius),
     hand: row?.hand ?? 'right',
+    knownTeeth,
+    fluteLength: values.optionalNumber('cutting-length') ?? row?.fluteLength,
     row,
   };
 };
@@ -105,9 +125,13 @@ export const factsOfFeeds = (values: Values, plan: BlockPlan, feeds: readonly nu
 };
 
 /** A word where the flutes are shorter than the way into the work. */
-export const wordOnFlutes = (plan: BlockPlan, { row }: HelixCutter, depth: number, parameter: string): void => {
-  const flutes = row?.fluteLength;
-  if (flutes === undefined || depth <= flutes) return;
+export const wordOnFlutes = (
+  plan: BlockPlan,
+  { fluteLength: flutes }: HelixCutter,
+  depth: number,
+  parameter: string,
+): void => {
+  if (flutes === undefined || depth <= flutes + 1e-9) return;
   plan.word(
     parameter,
     `The cutter goes ${plan.say(depth)} deep and its flutes are ${plan.say(flutes)} long. Take one with longer flutes, or see that its shank clears the wall.`,

@@ -54,6 +54,13 @@ export const threadMill: BlockKind = {
       above: 0,
       group: 'Tool',
     }),
+    number(
+      'flutes',
+      'Flutes',
+      '',
+      'Flutes of the cutter, for the feed a tooth. Left out: as the tool table has it, else 3.',
+      { whole: true, least: 1, most: 40, group: 'Tool' },
+    ),
     number('passes', 'Radial passes', '', 'Passes from the blank to the full depth of the groove.', {
       whole: true,
       least: 1,

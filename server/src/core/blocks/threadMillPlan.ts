@@ -128,11 +128,13 @@ const stagesOf = (values: Values, plan: BlockPlan, { thread }: MilledThread): St
 const speedAndFeed = (values: Values, plan: BlockPlan, tool: number): { speed: number; feed: number } => {
   const row = rowOf(values, plan);
   const load = chipLoadRange('end-mill', tool);
+  const known = values.optionalNumber('flutes') ?? row?.teeth;
+  plan.fact('flutes', 'Flutes', `${known ?? USUAL_FLUTES}${known === undefined ? ' (usual)' : ''}`);
   const cutter: CutterData = {
     kind: 'thread-mill',
     diameter: tool,
     cutting: row?.cuttingMaterial ?? 'carbide',
-    teeth: row?.teeth ?? USUAL_FLUTES,
+    teeth: known ?? USUAL_FLUTES,
     ...(load === undefined ? {} : { chipLoad: [load[0] * LOAD_SHARE, load[1] * LOAD_SHARE] as const }),
   };
   const speed = spindleSpeed(values, plan, cutter);
