@@ -4,9 +4,9 @@ import { formOf } from '../core/features/blockActions.ts';
 import { nameInside, revisableBlocks } from '../core/features/generatedBlocks.ts';
 import { type LineLens, lensSteps } from '../core/features/lenses.ts';
 import { formCommand } from './blockActions.ts';
-import { inSteps } from './inSteps.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
+import { inSlices } from './slices.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handler. */
@@ -19,7 +19,7 @@ async function lenses(server: Server, params: unknown, token: CancellationToken)
   if (!program || !(await server.settings.isOn(program.uri, 'codeLens'))) return null;
   // The question about the setting let messages in.
   await server.runs.upToDate(program, token);
-  const found = await inSteps(server, program, lensSteps(program.analysis, program.configuration), token);
+  const found = await inSlices(server, program, lensSteps(program.analysis, program.configuration), token);
   const told = found.map((lens) => informing(program, lens));
   const all = server.client.hasBlockForm ? [...revisions(program), ...told] : told;
   return all.length > 0 ? all : null;

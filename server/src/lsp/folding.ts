@@ -2,9 +2,9 @@
 import type { CancellationToken, Connection, FoldingRange } from 'vscode-languageserver';
 import { foldings } from '../core/features/folding.ts';
 import { toFoldingRange } from './convert.ts';
-import { inSteps } from './inSteps.ts';
 import { outlineIn } from './outline.ts';
 import type { Server } from './server.ts';
+import { inSlices } from './slices.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handler. */
@@ -17,7 +17,7 @@ async function folding(server: Server, params: unknown, token: CancellationToken
   const program = await upToDate(server, params, token);
   if (!program) return null;
   const outline = await outlineIn(server, program, token);
-  const found = await inSteps(server, program, foldings(program.analysis, outline), token);
+  const found = await inSlices(server, program, foldings(program.analysis, outline), token);
   const ranges = found.slice(0, server.client.foldingLimit).map(toFoldingRange);
   return ranges.length > 0 ? ranges : null;
 }

@@ -1,9 +1,9 @@
 /** Hints between the words of a block. */
 import type { CancellationToken, Connection, InlayHint } from 'vscode-languageserver';
 import { HINT_KINDS, hintSteps, type InlayHintText } from '../core/features/inlayHints.ts';
-import { inSteps } from './inSteps.ts';
 import { lineWithin, rangeOf } from './params.ts';
 import type { Server } from './server.ts';
+import { inSlices } from './slices.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handler. */
@@ -22,7 +22,7 @@ async function hints(server: Server, params: unknown, token: CancellationToken):
   const { analysis, configuration } = program;
   lineWithin(start.line, analysis.lineCount);
   const last = Math.min(end.line, analysis.lineCount - 1);
-  const found = await inSteps(server, program, hintSteps(analysis, configuration, start.line, last, kinds), token);
+  const found = await inSlices(server, program, hintSteps(analysis, configuration, start.line, last, kinds), token);
   return found.length > 0 ? found.map(toInlayHint) : null;
 }
 

@@ -2,9 +2,9 @@
 import type { CancellationToken, Connection, DocumentSymbol, SymbolInformation } from 'vscode-languageserver';
 import { type OutlineItem, outlineSteps } from '../core/features/outline.ts';
 import { flatSymbols, toDocumentSymbol } from './convert.ts';
-import { inSteps } from './inSteps.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
+import { inSlices } from './slices.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handler. */
@@ -29,7 +29,7 @@ export async function outlineIn(
   const { runCount } = program;
   const before = known.get(program);
   if (before?.runCount === runCount) return before.items;
-  const items = await inSteps(server, program, outlineSteps(program.analysis, program.configuration), token);
+  const items = await inSlices(server, program, outlineSteps(program.analysis, program.configuration), token);
   known.set(program, { runCount, items });
   return items;
 }

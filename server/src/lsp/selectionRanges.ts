@@ -2,10 +2,10 @@
 import { type CancellationToken, type Connection, type Position, SelectionRange } from 'vscode-languageserver';
 import { selectionSpans } from '../core/features/selectionRanges.ts';
 import { toRange } from './convert.ts';
-import { inSteps } from './inSteps.ts';
 import { outlineIn } from './outline.ts';
 import { lineWithin, positionsOf } from './params.ts';
 import type { Server } from './server.ts';
+import { inSlices } from './slices.ts';
 import { upToDate } from './upToDate.ts';
 
 /** Registers the handler. */
@@ -38,5 +38,5 @@ async function selectionRanges(
     const outermost = SelectionRange.create(toRange(spans[spans.length - 1]));
     return spans.slice(0, -1).reduceRight((parent, span) => SelectionRange.create(toRange(span), parent), outermost);
   };
-  return inSteps(server, program, each(), token);
+  return inSlices(server, program, each(), token);
 }
