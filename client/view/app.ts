@@ -188,6 +188,7 @@ export class PathApp {
   #makePlayback(): Playback {
     return new Playback(this.#frame.play, this.#kept, {
       picture: this.#picture,
+      explain: (way) => this.#explain(way),
       wantTimes: () => this.#host.postMessage({ type: 'times', uri: this.#state.uri }),
       runs: (line) =>
         this.#host.postMessage({ type: 'runs', uri: this.#state.uri, ...(line !== undefined && { line }) }),

@@ -1,6 +1,7 @@
 // The move under a resting pointer in words, and the centre and radius of its arc.
 import type { PathMove } from '../../server/src/core/geometry/pathRequestMove.ts';
 import { type Camera, type Point, project, type Size } from './camera.ts';
+import { lineText } from './lineText.ts';
 import { lengthText } from './numbers.ts';
 import { drawLabel, drawSign } from './overlay.ts';
 import type { Picked } from './pick.ts';
@@ -129,9 +130,7 @@ export class MoveTip {
 const radiusText = (radius: number, inch: boolean): string => `R ${lengthText(radius, inch)}`;
 
 /** The same words as hover has, under the number of the line and, where it is run more than once, the pass. */
-function wordsOf({ line, pass, passes, text }: Pick<PathMove, 'line' | 'pass' | 'passes' | 'text'>): string[] {
-  return [`Line ${line + 1}${passes > 1 ? `, pass ${pass} of ${passes}` : ''}`, ...text];
-}
+const wordsOf = (move: PathMove): string[] => [lineText(move), ...move.text];
 
 const pointOf = ([x, y, z]: PathMove['to']): Point | undefined =>
   x === null || y === null || z === null ? undefined : [x, y, z];

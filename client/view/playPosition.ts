@@ -175,7 +175,7 @@ function isSamePlace({ path: { positions } }: ShownPiece, a: number, b: number):
 }
 
 /** One vertex on or back, over the ends of pieces; `undefined` at the ends of the run and where times are missing. */
-function moved(pieces: readonly ShownPiece[], place: RunPlace, by: 1 | -1): RunPlace | undefined {
+export function moved(pieces: readonly ShownPiece[], place: RunPlace, by: 1 | -1): RunPlace | undefined {
   let { piece, vertex } = place;
   vertex += by;
   while (vertex < 0 || vertex >= pieces[piece].path.vertexCount) {

@@ -1,4 +1,5 @@
 // The playback of the run: the clock goes, the tool moves along the path, the text follows. Folded to one button until used.
+import type { PathMove } from '../../server/src/core/geometry/pathRequestMove.ts';
 import type { PathSection } from '../../server/src/core/geometry/pathSummary.ts';
 import type { Camera, Size } from './camera.ts';
 import { RATES, RunClock } from './clock.ts';
@@ -9,9 +10,8 @@ import { PlayBar } from './playBar.ts';
 import { clockText, placeTexts, restText, stopText } from './playBarText.ts';
 import { listenForPlayKeys } from './playbackKeys.ts';
 import { type RunStop, type StopChoice, stopsOf } from './playbackStops.ts';
+import { PlayedMove } from './playedMove.ts';
 import {
-  blockEnd,
-  blockStart,
   endPlace,
   lineOf,
   placeAt,
@@ -21,12 +21,16 @@ import {
   startPlace,
   totalSeconds,
 } from './playPosition.ts';
+import { stepBack, stepOn } from './playSteps.ts';
 import type { LitLines, RunSeen } from './scene.ts';
+import type { Way } from './sight.ts';
 import type { Theme } from './theme.ts';
 
 /** What the playback works with. */
 export interface Played {
   readonly picture: Picture;
+  /** The move of a way in words. */
+  explain(way: Way): Promise<PathMove | null>;
   /** Asks for the times of the path. */
   wantTimes(): void;
   /** Another line runs; undefined: none does any longer. */
@@ -46,6 +50,7 @@ export class Playback {
   readonly #kept: Kept;
   readonly #bar: PlayBar;
   readonly #clock = new RunClock();
+  readonly #move: PlayedMove;
   #choice: StopChoice;
   #stops: readonly RunStop[] = [];
   #isOpen = false;
@@ -64,6 +69,10 @@ export class Playback {
   constructor(into: HTMLElement, kept: Kept, played: Played) {
     this.#played = played;
     this.#kept = kept;
+    this.#move = new PlayedMove(
+      (way) => played.explain(way),
+      () => this.#show(),
+    );
     const { rate, ...choice } = readChoice(kept.read('playback'));
     this.#clock.rate = rate;
     this.#choice = choice;
@@ -222,7 +231,7 @@ export class Playback {
     this.#askFrame();
   }
 
-  /** Where motion is not wanted: from block to block instead of gliding, and not too often. */
+  /** Where motion is not wanted: from stop to stop of single steps instead of gliding, and not too often. */
   #stepped(place: RunPlace | undefined, now: number): RunPlace | undefined {
     if (!place || !this.#clock.isRunning || !isMotionUnwanted()) {
       return place;
@@ -231,13 +240,13 @@ export class Playback {
       return this.#place;
     }
     this.#lastStep = now;
-    return blockStart(this.#played.picture.pieces, place) ?? place;
+    return stepBack(this.#played.picture.pieces, place) ?? place;
   }
 
   #step(by: 1 | -1): void {
     this.#open();
     const { pieces } = this.#played.picture;
-    const place = this.#place && (by > 0 ? blockEnd(pieces, this.#place) : blockStart(pieces, this.#place));
+    const place = this.#place && (by > 0 ? stepOn : stepBack)(pieces, this.#place);
     this.#pause();
     if (place) {
       this.#put(place);
@@ -283,7 +292,7 @@ export class Playback {
       return;
     }
     const { picture } = this.#played;
-    const { pieces, inch, summary } = picture;
+    const { pieces, summary } = picture;
     const isReady = this.#isReady();
     const total = totalSeconds(pieces);
     const seconds = this.#clock.seconds;
@@ -295,11 +304,19 @@ export class Playback {
       total,
       elapsed: clockText(seconds),
       remaining: clockText(total - seconds),
-      texts: isReady && this.#place ? placeTexts(pieces, this.#place, this.#section(), inch) : [],
+      texts: isReady && this.#place ? this.#texts(this.#place) : [],
       words: this.#words || restText(isReady, isEmpty, summary),
     });
     this.#tell();
     this.#played.changed();
+  }
+
+  /** What the bar says of a place; which pass it is, is said where it rests. */
+  #texts(place: RunPlace): string[] {
+    const { pieces, inch } = this.#played.picture;
+    const [line, ...others] = placeTexts(pieces, place, this.#section(), inch);
+    if (this.#clock.isRunning) this.#move.forget();
+    return [(!this.#clock.isRunning && this.#move.at(pieces, place)) || line, ...others];
   }
 
   /** Tells the editor the line that runs, at once or after a pause; what has been skipped meanwhile is left out. */

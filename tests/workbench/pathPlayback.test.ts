@@ -36,6 +36,20 @@ G0 Z50.
 ${'(REMARK)\n'.repeat(60)}M30
 `;
 const secondTool = 16;
+const loop = `G17 G21 G40 G49 G80 G90
+G54
+T1 M6 (DRILL D6)
+S3000 M3
+G0 X0. Y0. Z5.
+#1=0
+WHILE [#1 LT 3] DO1
+G91 G1 X10. F300.
+#1=#1+1
+END1
+G90 G99 G81 X50. Z-8. R2. F100.
+G80
+M30
+`;
 
 interface Traced {
   readonly moves: readonly { readonly tool: number; readonly seconds: number | null }[];
@@ -84,6 +98,7 @@ describe('playback', () => {
     folder = await mkdtemp(join(tmpdir(), 'blockwright-playback-'));
     const file = join(folder, 'run.nc');
     await writeFile(file, program);
+    await writeFile(join(folder, 'loop.nc'), loop);
     const cli = new URL('../../dist/cli.js', import.meta.url).pathname;
     moves = (JSON.parse(execFileSync(process.execPath, [cli, 'trace', file], { encoding: 'utf8' })) as Traced).moves;
     workbench = await Workbench.open(folder);
@@ -222,6 +237,27 @@ describe('playback', () => {
     seen.delete('');
     expect([...seen].filter((x) => !['0.000', '40.000', '50.000'].includes(x))).toEqual([]);
     expect(seen.size).toBeGreaterThan(1);
+  });
+
+  it('steps each pass of a loop of one block and says which it is, and down to the bottom of a hole', async () => {
+    await workbench.page.locator('.editor-instance .view-lines').first().click();
+    await workbench.openFile('loop.nc');
+    await view.locator('.extents', { hasText: 'X 0.000 to 50.000' }).waitFor();
+    await button('Play the run of the program').click();
+    await view.locator('.play .controls button[title^="Pause"]').waitFor();
+    await view.locator('canvas.picture').focus();
+    await press('Space');
+    await press('Home');
+    while (!(await now()).startsWith('Line 8')) await press('.');
+    for (const pass of [1, 2, 3]) {
+      await expect.poll(now).toMatch(new RegExp(`^Line 8, pass ${pass} of 3.*X ${pass}0\\.000`));
+      await press('.');
+    }
+    expect(await now()).toMatch(/^Line 11.*X 50\.000.*Z −8\.000/);
+    await press('.');
+    expect(await now()).toMatch(/^Line 11.*X 50\.000.*Z 2\.000/);
+    await press(',');
+    expect(await now()).toMatch(/^Line 11.*X 50\.000.*Z −8\.000/);
   });
 
   it('no console said an error', () => {
