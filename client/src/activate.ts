@@ -1,8 +1,8 @@
 // What the desktop and the browser share: the language client, the rules' pages, the path view, the form of blocks.
-import * as vscode from 'vscode';
+import type * as vscode from 'vscode';
 import type { BaseLanguageClient, LanguageClientOptions } from 'vscode-languageclient';
+import { completeTypedMeanwhile, completeTypedPrefix } from './block/completeTyped.ts';
 import { registerBlockForm } from './block/register.ts';
-import { isPrefix } from './block/typedPrefix.ts';
 import { registerRepairArc } from './commands/repairArc.ts';
 import { registerExplain } from './explainView.ts';
 import { registerFirstShopFile } from './firstShopFile.ts';
@@ -39,40 +39,7 @@ export async function activateWith(context: vscode.ExtensionContext, makeClient:
   const preview = registerPathView(context, client, paths);
   context.subscriptions.push(registerRepairArc(client, preview), registerBlockForm(context, client, preview));
   await client.start();
-  void completeTypedPrefix();
-}
-
-/** How long nobody types until typing has stopped, ms. */
-const PAUSE = 250;
-
-/** What was typed while the server was still on its way had no list of completions: it comes now. */
-async function completeTypedPrefix(): Promise<void> {
-  await suggestForPrefix();
-  // A letter that is typed meanwhile makes that question an old one: it is asked once more when the typing has stopped.
-  await new Promise<void>((resolve) => {
-    let timer = setTimeout(end, PAUSE);
-    const listener = vscode.workspace.onDidChangeTextDocument(() => {
-      clearTimeout(timer);
-      timer = setTimeout(end, PAUSE);
-    });
-    function end(): void {
-      listener.dispose();
-      resolve();
-    }
-  });
-  await suggestForPrefix();
-}
-
-/** Asks for completions where a block's prefix stands before the cursor. */
-async function suggestForPrefix(): Promise<void> {
-  const editor = vscode.window.activeTextEditor;
-  if (editor?.document.languageId !== languageId || !editor.selection.isEmpty) {
-    return;
-  }
-  const { line, character } = editor.selection.active;
-  if (isPrefix(editor.document.lineAt(line).text, character)) {
-    await vscode.commands.executeCommand('editor.action.triggerSuggest');
-  }
+  void completeTypedPrefix(languageId);
 }
 
 function clientOptions(): LanguageClientOptions {
@@ -88,6 +55,7 @@ function clientOptions(): LanguageClientOptions {
       tokenKinds: true,
     },
     middleware: {
+      provideCompletionItem: completeTypedMeanwhile,
       handleDiagnostics: (uri, findings, next) => next(uri, findings.map(withRulePages)),
       provideDiagnostics: async (document, previous, token, next) => {
         const report = await next(document, previous, token);
