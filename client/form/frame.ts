@@ -59,10 +59,11 @@ export function buildFrame(into: HTMLElement, form: BlockForm, purpose: Purpose)
   text.setAttribute('aria-label', 'Text of the block');
   text.setAttribute('role', 'group');
   remarks.setAttribute('role', 'status');
-  const [computed, written] = [part('div', 'computed'), part('div', 'written')];
-  computed.append(time, remarks, factsTitle, facts);
+  const [said, computed, written] = [part('div', 'said'), part('div', 'computed'), part('div', 'written')];
+  said.append(time, remarks);
+  computed.append(factsTitle, facts);
   written.append(textTitle, text);
-  outcome.append(computed, written);
+  outcome.append(said, computed, written);
   const body = part('div', 'body');
   body.append(fields, outcome);
   const foot = part('footer', 'foot');

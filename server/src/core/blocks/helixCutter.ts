@@ -8,12 +8,12 @@ import type { BlockPlan } from './plan.ts';
 import { CUTTING_LENGTH } from './shapeParameters.ts';
 import type { Values } from './values.ts';
 
-export const CUTTER = number('tool', 'Cutter', 'mm', 'Diameter of the cutter.', {
+const CUTTER = number('tool', 'Cutter', 'mm', 'Diameter of the cutter.', {
   needed: true,
   above: 0,
   group: 'Tool',
 });
-export const CORNER_RADIUS = number(
+const CORNER_RADIUS = number(
   'corner-radius',
   'Corner radius',
   'mm',
@@ -21,7 +21,7 @@ export const CORNER_RADIUS = number(
   { least: 0, fallback: '0', group: 'Tool' },
 );
 /** Teeth; no default, since the tool table may tell. */
-export const FLUTES = number(
+const FLUTES = number(
   'flutes',
   'Teeth',
   '',

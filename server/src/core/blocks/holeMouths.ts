@@ -35,6 +35,7 @@ export const planSpot = (job: HoleJob, plan: BlockPlan): HoleWork | undefined =>
   if (diameter === undefined) return undefined;
   const depth = coneDepth(diameter, angle);
   plan.fact('spot.diameter', 'Wide at the top', diameter, 'mm');
+  plan.fact('spot.angle', 'Point angle', angle, '°');
   plan.fact('spot.depth', 'Depth', depth, 'mm');
   if (job.drilled !== undefined && angle < drillAngle) {
     plan.word(

@@ -51,6 +51,46 @@ describe('values that are taken where a field is empty', () => {
     ]);
   });
 
+  it('shows what is known while the holder of the tap is not, as of a synchronised one', () => {
+    const { 'tap.holder': _, ...withoutHolder } = M5;
+    const { taken, lines, ...result } = filled('holes', withoutHolder);
+    const whole = filled('holes', M5).taken;
+    expect(lines).toBeUndefined();
+    expect(asked(result as FormResult)).toEqual(['tap.holder']);
+    expect(Number(whole['drill.depth'].value)).toBeGreaterThan(10);
+    expect(taken['drill.depth']).toEqual({
+      value: whole['drill.depth'].value,
+      from: 'from the thread M5, more with a float',
+    });
+    for (const name of ['spot.diameter', 'drill.speed', 'tap.speed']) expect(taken[name], name).toEqual(whole[name]);
+    // Nothing of that counts as computed.
+    expect(result.facts.some(({ name }) => name === 'tap.feed')).toBe(false);
+    expect(filled('tapping', { thread: 'M5', depth: '10', material: 'steel' }).taken.speed).toEqual(whole['tap.speed']);
+  });
+
+  it('says the angle of the spot, the peck and the breakout', () => {
+    const spotted = (values: Readonly<Record<string, string>>): FormResult =>
+      filled('holes', { ...TAPPED, operations: 'spot,drill', 'drill.diameter': '5', ...values });
+    const { taken, notes } = spotted({ 'drill.depth': '40' });
+    expect(taken['spot.angle']).toEqual({ value: '120', from: '' });
+    expect(taken['drill.peck']).toEqual({ value: '2.5', from: 'by depth and diameter' });
+    expect(taken['drill.breakout']).toBeUndefined();
+    expect(notes['drill.breakout']).toBe('for through holes only');
+    const short = spotted({ 'drill.depth': '10', 'drill.through': 'yes', 'drill.angle': '140' });
+    expect(short.taken['spot.angle'].value).toBe('142');
+    expect(short.taken['drill.peck']).toEqual({ value: '0', from: 'in one go' });
+    expect(short.taken['drill.breakout'].value).toBe('0.5');
+    expect(short.notes['drill.breakout']).toBeUndefined();
+    expect(spotted({ 'drill.depth': '40', 'drill.peck': '3' }).taken['drill.peck']).toBeUndefined();
+  });
+
+  it('says how many teeth are counted with where none are given', () => {
+    const bore = { bore: '22', tool: '12', depth: '10', material: 'steel' };
+    expect(filled('helical-bore', bore).taken.flutes).toEqual({ value: '4', from: '' });
+    expect(filled('helical-bore', { ...bore, flutes: '3' }).taken.flutes).toBeUndefined();
+    expect(filled('helical-bore', { ...bore, flutes: '3' }).taken.feed.from).toMatch(/^3 teeth × /);
+  });
+
   it('follows a reamer, and counts in inches', () => {
     const reamed = { operations: 'drill,ream', 'ream.tool-number': '2', material: 'steel', 'ream.diameter': '10' };
     const { taken } = filled('holes', { ...reamed, 'ream.depth': '20' });

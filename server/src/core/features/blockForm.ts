@@ -130,9 +130,10 @@ export const formResult = (kind: BlockKind, values: FormValues, context: BlockCo
     const parameter = kind.parameters.find((candidate) => candidate.name === name);
     return parameter === undefined ? value : inProgramUnits(parameter, value, inch);
   };
+  const hintFacts = factsWithoutHolder(kind, result, context, isRevised) ?? result.facts;
   return {
     ...result,
-    ...hintsOf({ kind, raw: result.raw, given, result, inch }),
+    ...hintsOf({ kind, raw: result.raw, given, result: { ...result, facts: hintFacts }, inch }),
     given: Object.fromEntries(
       Object.entries(given).map(([name, value]) => [
         name,
@@ -142,6 +143,24 @@ export const formResult = (kind: BlockKind, values: FormValues, context: BlockCo
     kept: Object.fromEntries(counting.map(([name, value]) => [name, shown(name, value)])),
   };
 };
+
+/**
+ * While it is not said what holds the tap, nothing can be computed: the values that are taken meanwhile are those of a
+ * synchronised holder. Undefined where a holder is given, or none is asked for.
+ */
+const factsWithoutHolder = (
+  kind: BlockKind,
+  { problems, raw }: GenerationResult,
+  context: BlockContext,
+  isRevised: boolean,
+): GenerationResult['facts'] | undefined => {
+  const missing = problems.find(({ parameter = '' }) => HOLDER.test(parameter) && raw[parameter] === undefined);
+  if (missing?.parameter === undefined) return undefined;
+  const trial = { ...raw, [missing.parameter]: 'synchronised' };
+  return generateBlock(kind, trial, context, { withoutDefaults: isRevised }).facts;
+};
+
+const HOLDER = /^(?:tap\.)?holder$/;
 
 /** A speed of last time gives way to a cutting speed that is typed now, and the other way round. */
 const isOverruled = (name: string, typed: RawValues): boolean => {

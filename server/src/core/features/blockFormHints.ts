@@ -110,6 +110,9 @@ const chipWords = (source: HintSource, name: string): string => {
   return `${teeth === 1 ? '1 edge' : `${teeth} ${prefix === 'drill.' ? 'edges' : 'teeth'}`} × ${short(load, 4)} ${source.inch ? 'in' : 'mm'}, by diameter only`;
 };
 
+const goesThrough = (source: HintSource): boolean =>
+  wordOf(source, 'drill.through') === 'yes' || wordOf(source, 'tap.hole') === 'through';
+
 /** What the operations of a row of holes take from each other. */
 const takenByOperations = (source: HintSource): Record<string, TakenValue> => {
   const operations = operationsOf(source);
@@ -123,14 +126,21 @@ const takenByOperations = (source: HintSource): Record<string, TakenValue> => {
   // Before what follows is whole, its number is not known yet.
   if (operations.includes('drill') && from !== '')
     taken['drill.depth'] = { value: depth > 0 ? short(depth, source.inch ? 3 : 2) : '', from };
-  const isThrough = wordOf(source, 'drill.through') === 'yes';
+  const peck = peckOf(source);
+  if (peck !== '') taken['drill.peck'] = { value: peck, from: peck === '0' ? 'in one go' : 'by depth and diameter' };
   taken['tap.hole'] = {
-    value: isThrough ? 'through' : 'blind',
+    value: wordOf(source, 'drill.through') === 'yes' ? 'through' : 'blind',
     from: operations.includes('drill') ? 'as the drill' : '',
   };
   const clearance = short(USUAL_CLEARANCE / (source.inch ? 25.4 : 1), 4);
   taken.clearance = { value: clearance, from: operations.includes('tap') ? 'more for the tap where it needs it' : '' };
   return taken;
+};
+
+/** Depth of one peck as the fact on the drill's way has it, "0" for none; empty where it is not known. */
+const peckOf = (source: HintSource): string => {
+  const way = factOf(source, 'drill.form')?.text;
+  return way === undefined ? '' : (/in pecks of ([\d.]+)/.exec(way)?.[1] ?? '0');
 };
 
 const drillDiameter = (source: HintSource, operations: readonly string[]): TakenValue | undefined => {
@@ -152,7 +162,8 @@ const threadWords = ({ raw }: HintSource): string =>
 
 /** What the drill goes as deep as. */
 const followingWords = (source: HintSource, operations: readonly string[]): string => {
-  if (operations.includes('tap')) return threadWords(source);
+  if (operations.includes('tap'))
+    return `${threadWords(source)}${wordOf(source, 'tap.holder') === '' ? ', more with a float' : ''}`;
   if (operations.includes('ream')) return 'from the reamer';
   return operations.includes('bore') ? 'from the bar' : '';
 };
@@ -168,6 +179,9 @@ const PLACES: Readonly<Record<string, string>> = {
 
 const notesOf = (source: HintSource): Record<string, string> => ({
   ...(source.kind.parameters.some(({ name }) => name === 'pattern') ? patternNotes(source) : {}),
+  ...(source.kind.parameters.some(({ name }) => name === 'drill.breakout') && !goesThrough(source)
+    ? { 'drill.breakout': 'for through holes only' }
+    : {}),
   ...rangeNotes(source),
 });
 
