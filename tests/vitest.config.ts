@@ -27,6 +27,7 @@ export default defineConfig({
           // One browser at a time: it draws by software and wants both cores. What a busy machine made late is tried once more.
           maxWorkers: 1,
           retry: 1,
+          expect: { poll: { timeout: 20_000 } },
           sequence: { groupOrder: 1 },
         },
       },

@@ -171,6 +171,12 @@ export class Workbench {
       }
       await this.page.keyboard.press('Escape');
     }
+    await this.takeAction(title);
+  }
+
+  /** Takes the row of the open menu of fixes or actions whose title holds the text. */
+  async takeAction(title: string): Promise<void> {
+    const menu = this.page.locator('.action-widget');
     await this.#moveTo(menu, title);
     await this.page.keyboard.press('Enter');
     await menu.waitFor({ state: 'hidden' });
