@@ -17,6 +17,7 @@ import { toProblemDiagnostic } from './convert.ts';
 import { listenToDocuments } from './documentHandlers.ts';
 import { FindingReports } from './findingReports.ts';
 import type { FileStart, ServerHost } from './host.ts';
+import { LookAhead } from './lookAhead.ts';
 import type { PathLookup } from './pathHandover.ts';
 import { type Program, Programs } from './programs.ts';
 import { ListFolderRequest, PathChangedNotification, ReadFileRequest } from './protocol.ts';
@@ -49,6 +50,7 @@ export class Server {
   readonly reports: FindingReports;
   readonly runs: Runs;
   readonly unneeded: UnneededReports;
+  private readonly lookAhead: LookAhead;
   readonly host: ServerHost;
   client: ClientAbilities = abilitiesOf({ processId: null, rootUri: null, capabilities: {} });
   private readonly connection: Connection;
@@ -87,6 +89,7 @@ export class Server {
       runAgain: (program, wasTold) => this.runAgain(program, wasTold),
     });
     this.programs = new Programs((program) => this.subprograms.hostFor(program));
+    this.lookAhead = new LookAhead(() => host.pause());
     this.runs = new Runs({
       pause: () => host.pause(),
       showProgress: () => this.showProgress(),
@@ -238,6 +241,7 @@ export class Server {
   private finished(program: Program): void {
     this.push(program);
     if (this.client.fadesUnneeded) this.unneeded.look(program);
+    this.lookAhead.look(program).catch(() => undefined);
     if (this.pathWanted.has(program.uri)) {
       void this.connection.sendNotification(PathChangedNotification, { uri: program.uri, version: program.runCount });
     }

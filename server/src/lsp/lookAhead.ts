@@ -1,0 +1,48 @@
+/** Gets ready for questions about a long program while nobody asks: the first one then need not go through all of its lines. */
+import { digestOf } from '../core/features/modeOriginDigest.ts';
+import type { Program } from './programs.ts';
+
+/** Nothing came in for so long: it may begin. And how often a waiting one looks whether it may, ms. */
+const IDLE_AFTER = 400;
+const IDLE_LOOK = 100;
+/** Chunks at a time: a few milliseconds. */
+const AT_ONCE = 64;
+/** Shorter programs are gone through in no time. */
+const LONG = 100;
+
+/** Looks ahead in programs, one search each. */
+export class LookAhead {
+  private readonly pause: () => Promise<void>;
+  private readonly looking = new WeakSet<Program>();
+
+  constructor(pause: () => Promise<void>) {
+    this.pause = pause;
+  }
+
+  /** Called after each run of a program; resolves when it has been gone through. */
+  async look(program: Program): Promise<void> {
+    if (this.looking.has(program) || program.analysis.chunks.length < LONG) return;
+    this.looking.add(program);
+    try {
+      while (!program.isClosed && !(await this.goThrough(program)));
+    } finally {
+      this.looking.delete(program);
+    }
+  }
+
+  /** False where a change came in between: what was made ready by then stays with its lines. */
+  private async goThrough(program: Program): Promise<boolean> {
+    while (program.isDirty || performance.now() - program.finishedAt < IDLE_AFTER) {
+      await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
+      if (program.isClosed) return true;
+    }
+    const { version } = program;
+    const chunks = program.analysis.chunks.length;
+    for (let first = 0; first < chunks; first += AT_ONCE) {
+      await this.pause();
+      if (program.isClosed || program.version !== version || program.isDirty) return false;
+      for (let i = first; i < Math.min(first + AT_ONCE, chunks); i++) digestOf(program.analysis.chunkText(i));
+    }
+    return true;
+  }
+}
