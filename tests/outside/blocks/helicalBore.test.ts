@@ -37,6 +37,14 @@ describe('feed of the centre', () => {
     expect(feedsIn(lines)[0]).toBe(word);
   });
 
+  // The example that the CNC Programming Handbook works in its chapter on circular interpolation, from memory: an outside
+  // radius of 0.375 in, a cutter of 0.5 in and a linear feed of 14 in/min give 14 · (0.375 + 0.25)/0.375 = 23.333.
+  test('round a boss, as a handbook works it', () => {
+    const raw = { ...COMMON, boss: 0.75 * 25.4, stock: 25.4, tool: 0.5 * 25.4, feed: 14 * 25.4 };
+    const { lines } = runBlock('helical-boss', raw, contextUnder(PROFILES.iso, 'inch'));
+    expect(feedsIn(lines)[0]).toBe('F23.3');
+  });
+
   // Bore 2 in, cutter 1.25 in at 20 in/min: R 1, r 0.625, three eighths.
   test('in inches', () => {
     const raw = { ...COMMON, bore: 2 * 25.4, tool: 1.25 * 25.4, feed: 20 * 25.4 };

@@ -39,6 +39,30 @@ describe('a spot drill', () => {
 });
 
 /**
+ * Machinery's Handbook, "Lengths of Points on Twist Drills and Centering Tools": size of the tool, length of its point at 90° and
+ * at 118°, inches with three places. Rows typed from memory.
+ */
+const POINTS: readonly (readonly [size: number, at90: number, at118: number])[] = [
+  [0.125, 0.062, 0.038],
+  [0.25, 0.125, 0.075],
+  [0.5, 0.25, 0.15],
+  [0.75, 0.375, 0.225],
+  [1, 0.5, 0.3],
+];
+
+describe('a spot as wide as the tool', () => {
+  it.each(POINTS)('of %f in goes as deep as the handbook’s point is long', (size, at90, at118) => {
+    for (const [angle, length] of [
+      [90, at90],
+      [118, at118],
+    ]) {
+      const depth = depthOf({ operations: 'spot', 'spot.diameter': size * 25.4, 'spot.angle': angle });
+      expect(Math.abs(depth / 25.4 - length)).toBeLessThanOrEqual(0.0006);
+    }
+  });
+});
+
+/**
  * Countersinks for flat head screws: thread, clearance hole, largest countersink, its depth t₁ at the hole's edge, mm. ISO 15065,
  * from memory; the 90° cone makes t₁ = (Dc − dh)/2.
  */

@@ -136,7 +136,7 @@ const checkBore = (bore: AnyBore): void => {
 };
 
 test('any bore lies on its wall, goes down evenly, ends level and is fed by the formula, and its forms trace the same path', () => {
-  fc.assert(fc.property(anyBore, checkBore), { seed: 5, numRuns: 1000 });
+  fc.assert(fc.property(anyBore, checkBore), { seed: 5, numRuns: 2000 });
 });
 
 describe('where it stands', () => {
