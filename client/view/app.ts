@@ -1,5 +1,6 @@
 // The path view: puts its parts together, takes messages, and has drawn anew what they change.
 import type { PathMove } from '../../server/src/core/geometry/pathRequestMove.ts';
+import { HEIGHT_ROOM } from './boundingBox.ts';
 import { type Point, project, type ViewName } from './camera.ts';
 import { depthSeen } from './cameraDepth.ts';
 import { CameraKeeper } from './cameraKeeper.ts';
@@ -133,7 +134,11 @@ export class PathApp {
   #makeKeeper(): CameraKeeper {
     return new CameraKeeper(this.#kept, {
       size: () => this.#state.size,
-      covered: (view) => ({ top: this.#painting.top, ...rulersCover(view) }),
+      covered: (view) => ({
+        top: this.#painting.top,
+        ...rulersCover(view),
+        right: view === 'space' && this.#state.isBoxShown ? HEIGHT_ROOM : 0,
+      }),
       bounds: () => this.#painting.bounds(),
       depth: (camera) => depthSeen(this.#picture.pieces, camera, this.#state.size),
       changed: () => this.#painting.moved(),

@@ -26,13 +26,15 @@ export interface Drawn {
   readonly inch: boolean;
   /** Least X Y Z, greatest X Y Z of all that is drawn; they limit the grid in space. */
   readonly bounds: ArrayLike<number>;
+  /** The work zero can be seen. */
+  readonly isZeroSeen: boolean;
   /** The box that is drawn in space, if any. */
   readonly box: ArrayLike<number> | undefined;
 }
 
 /** Draws everything behind the path. */
 export function drawBackdrop(canvas: HTMLCanvasElement, drawn: Drawn): void {
-  const { camera, size, theme, inch, bounds, box } = drawn;
+  const { camera, size, theme, inch, bounds, box, isZeroSeen } = drawn;
   const context = canvas.getContext('2d');
   if (!context) {
     return;
@@ -54,8 +56,9 @@ export function drawBackdrop(canvas: HTMLCanvasElement, drawn: Drawn): void {
   } else {
     drawGrid(context, camera, size, theme, step);
   }
-  drawZero(context, camera, size, theme);
-  if (inSpace) {
+  if (isZeroSeen) {
+    drawZero(context, camera, size, theme);
+  } else if (inSpace) {
     drawCorner(context, camera, size, theme);
   }
   context.fillStyle = theme.foreground;
@@ -158,12 +161,9 @@ function drawZero(context: CanvasRenderingContext2D, camera: Camera, size: Size,
 
 /** Which way the axes point, in the lower left corner, where the work zero cannot be seen. */
 function drawCorner(context: CanvasRenderingContext2D, camera: Camera, size: Size, theme: Theme): void {
-  const zero = project(camera, size, [0, 0, 0]);
-  if (!(zero.x > 0 && zero.y > 0 && zero.x < size.width && zero.y < size.height)) {
-    context.strokeStyle = theme.foreground;
-    context.fillStyle = theme.foreground;
-    drawAxes(context, camera, 60, size.height - 60, ARROW / 2);
-  }
+  context.strokeStyle = theme.foreground;
+  context.fillStyle = theme.foreground;
+  drawAxes(context, camera, 60, size.height - 60, ARROW / 2);
 }
 
 /** An arrow along each axis that can be seen, so many pixels long, and the axis' letter. */

@@ -38,6 +38,9 @@ export function drawBox(
   context.globalAlpha = 1;
 }
 
+/** Room at the right of the picture for the height of the box, pixels. */
+export const HEIGHT_ROOM = 48;
+
 /** A size of the box and where it is to be written, CSS pixels. */
 export interface BoxSize {
   readonly text: string;
@@ -61,7 +64,8 @@ export function boxSizes(camera: Camera, size: Size, bounds: ArrayLike<number>, 
     const [edge] = edges.filter(({ length }) => length > 24).sort((a, b) => rank(b) - rank(a));
     if (edge) {
       const [dx, dy] = [edge.x - middleX, edge.y - middleY];
-      const away = 26 / Math.max(1, Math.hypot(dx, dy));
+      // The height stands far enough beside its edge that marks at the end of the path do not cover it.
+      const away = (axis === 2 ? 40 : 26) / Math.max(1, Math.hypot(dx, dy));
       const text = `${'XYZ'[axis]} ${lengthText(bounds[axis + 3] - bounds[axis], inch)}`;
       sizes.push({ text, x: edge.x + dx * away, y: edge.y + dy * away });
     }

@@ -33,6 +33,7 @@ export interface Covered {
   readonly top: number;
   readonly left: number;
   readonly bottom: number;
+  readonly right?: number;
 }
 
 /** Size of the view in CSS pixels. */
@@ -191,19 +192,19 @@ export function fitTo(camera: Camera, size: Size, bounds: ArrayLike<number>, cov
     return { ...camera, target: [0, 0, 0], scale: startCamera.scale };
   }
   const { right, up } = basisOf(camera);
-  const { top, left, bottom } = covered;
+  const { top, left, bottom, right: aside = 0 } = covered;
   const middle = (axis: 0 | 1 | 2): number => (bounds[axis] + bounds[axis + 3]) / 2;
   const way = (axis: 0 | 1 | 2): number => bounds[axis + 3] - bounds[axis];
   const reach = (direction: Point): number =>
     Math.abs(direction[0]) * way(0) + Math.abs(direction[1]) * way(1) + Math.abs(direction[2]) * way(2);
   const room = {
-    width: Math.max(LEAST_ROOM, size.width - left - 2 * MARGIN),
+    width: Math.max(LEAST_ROOM, size.width - left - aside - 2 * MARGIN),
     height: Math.max(LEAST_ROOM, size.height - top - bottom - 2 * MARGIN),
   };
   const wanted = Math.min(room.width / reach(right), room.height / reach(up));
   const scale = clamp(Number.isFinite(wanted) ? wanted : 10, LEAST_SCALE, GREATEST_SCALE);
   const fitted: Camera = { ...camera, target: [middle(0), middle(1), middle(2)], scale };
-  return pan(stoodBack(fitted, size, bounds, room), left / 2, (top - bottom) / 2);
+  return pan(stoodBack(fitted, size, bounds, room), (left - aside) / 2, (top - bottom) / 2);
 }
 
 /** With perspective the near side is larger: the eye goes back until all of it has room about the middle. */

@@ -14,6 +14,7 @@ import { colourAt } from './picturesOutCanvas.ts';
 import type { Playback } from './playback.ts';
 import type { Reading } from './reading.ts';
 import { pointerText, setText, showWords } from './readout.ts';
+import { isZeroSeen } from './rulers.ts';
 import { type LitLines, PathScene } from './scene.ts';
 import type { ShownGhost } from './shownGhost.ts';
 import type { Sight } from './sight.ts';
@@ -172,11 +173,19 @@ export class Painting {
     const { size, theme, lit } = this.#state;
     const { sight, reading, playback, marks, ghost } = this.#drawn();
     const box = this.#state.isBoxShown ? sight.box() : undefined;
-    drawBackdrop(this.#frame.backdrop, { camera, size, theme, inch, bounds, box });
+    drawBackdrop(this.#frame.backdrop, {
+      camera,
+      size,
+      theme,
+      inch,
+      bounds,
+      box,
+      isZeroSeen: isZeroSeen(camera, size),
+    });
     const run = playback.seen;
     // The cutter is in one place at a time: where the run is, or at the lit block.
     if (!run) {
-      reading.drawBehind(this.#frame.backdrop.getContext('2d'));
+      this.#belowBar(this.#frame.backdrop.getContext('2d'), (context) => reading.drawBehind(context));
     }
     this.#scene?.showRun(run, pieces);
     this.#drawPath(playback.lit ?? lit, reachOf(bounds, camera));
@@ -240,10 +249,23 @@ export class Painting {
     const box = isBoxShown ? sight.box() : undefined;
     this.#over.draw({ camera, size, theme, inch, top: this.top, pointer, box, snapped }, (context) => {
       reading.drawOver(context);
-      playback.drawTool(context, camera, size, theme);
+      this.#belowBar(context, () => playback.drawTool(context, camera, size, theme));
       measure.draw(context, theme);
     });
     this.#words(bounds);
+  }
+
+  /** Draws something large that is not to lie behind the words at the upper edge. */
+  #belowBar(context: CanvasRenderingContext2D | null, draw: (context: CanvasRenderingContext2D) => void): void {
+    if (context) {
+      const { width, height } = this.#state.size;
+      context.save();
+      context.beginPath();
+      context.rect(0, this.top, width, Math.max(0, height - this.top));
+      context.clip();
+      draw(context);
+      context.restore();
+    }
   }
 
   #words(bounds: Float64Array): void {

@@ -15,7 +15,7 @@ import { MoveTip } from './moveTip.ts';
 import { drawLabel } from './overlay.ts';
 import type { SeenWays } from './pick.ts';
 import type { Picture, ShownPiece } from './picture.ts';
-import { rulersCover } from './rulers.ts';
+import { isZeroSeen, rulersCover } from './rulers.ts';
 import type { LitLines, PathScene } from './scene.ts';
 import { Sheet } from './sheet.ts';
 import { kindBits, ShownChoice } from './shown.ts';
@@ -183,9 +183,9 @@ export class Reading {
   }
 
   /** Draws the cutter behind the path. */
-  drawBehind(context: CanvasRenderingContext2D | null): void {
+  drawBehind(context: CanvasRenderingContext2D): void {
     const place = this.#litPlace;
-    if (!context || !place || !this.#choice.shows('cutter') || this.#around.isRunning()) {
+    if (!place || !this.#choice.shows('cutter') || this.#around.isRunning()) {
       return;
     }
     const { sight } = this.#around;
@@ -199,9 +199,8 @@ export class Reading {
     const theme = this.#around.theme();
     const names = picture.summary?.offsets ?? [];
     const zero = project(sight.camera(), sight.size(), [0, 0, 0]);
-    const { width, height } = sight.size();
-    const isSeen = zero.x > 0 && zero.y > 0 && zero.x < width && zero.y < height;
-    if (this.#choice.shows('offsets') && names.length > 0 && isSeen) {
+    const { height } = sight.size();
+    if (this.#choice.shows('offsets') && names.length > 0 && isZeroSeen(sight.camera(), sight.size())) {
       const text = offsetsText(names);
       const half = context.measureText(text).width / 2;
       // Beside the rulers, which lie over it.

@@ -1,5 +1,6 @@
 import { expect, it } from 'vitest';
-import { numbersEvery, rulersCover } from './rulers.ts';
+import { startCamera } from './camera.ts';
+import { isZeroSeen, numbersEvery, rulersCover } from './rulers.ts';
 
 it('numbers as many ticks as there is room for', () => {
   expect(numbersEvery(40, 38)).toBe(1);
@@ -15,4 +16,19 @@ it('numbers as many ticks as there is room for', () => {
 it('covers nothing in space', () => {
   expect(rulersCover('space')).toEqual({ left: 0, bottom: 0 });
   expect(rulersCover('front').left).toBeGreaterThan(0);
+});
+
+it('a work zero under a ruler or out of the picture is not seen', () => {
+  const size = { width: 400, height: 300 };
+  const seen = (view: 'top' | 'space', x: number, y: number) =>
+    isZeroSeen({ ...startCamera, view, target: [x, y, 0], scale: 1 }, size);
+  expect(seen('top', 0, 0)).toBe(true);
+  // 400 pixels are 400 mm about the middle; the ruler takes those at the left and at the lower edge.
+  expect(seen('top', 160, 0)).toBe(false);
+  expect(seen('top', 140, 0)).toBe(true);
+  expect(seen('top', 0, 140)).toBe(false);
+  expect(seen('top', 0, 120)).toBe(true);
+  expect(seen('top', -210, 0)).toBe(false);
+  expect(seen('space', 0, 0)).toBe(true);
+  expect(seen('space', 1000, 1000)).toBe(false);
 });

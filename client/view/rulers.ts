@@ -16,6 +16,13 @@ const LETTER_ROOM = 34;
 export const rulersCover = (view: ViewName): Pick<Covered, 'left' | 'bottom'> =>
   view === 'space' ? { left: 0, bottom: 0 } : { left: LEFT, bottom: BOTTOM };
 
+/** True where the work zero is in the picture and no ruler lies over it. */
+export function isZeroSeen(camera: Camera, size: Size): boolean {
+  const { x, y } = project(camera, size, [0, 0, 0]);
+  const { left, bottom } = rulersCover(camera.view);
+  return x >= left && y >= 0 && x <= size.width && y <= size.height - bottom;
+}
+
 /** What rulers are drawn by. */
 export interface Ruled {
   readonly camera: Camera;
