@@ -62,6 +62,25 @@ describe('loops', () => {
     expect(lines).toContain('The numbers are those of the first of 3 passes.');
   });
 
+  test.each([
+    // Three ways over N10: the block, the jump back and the blocks around it are run as often.
+    ['#1=0\nN10 |X#1\n#1=#1+1\nIF [#1 LT 3] GOTO 10\nM30', 'the first of 3 passes.'],
+    ['#1=0\nN10 X#1\n#1=#1+1\nIF [#1 LT 3] |GOTO 10\nM30', 'the first of 3 passes.'],
+    ['#1=0\nN10 X#1\n#1=#1+1\nIF [#1 LT 3] GOTO 10\n|Y5.\nM30', undefined],
+    ['|Y5.\n#1=0\nN10 X#1\n#1=#1+1\nIF [#1 LT 3] GOTO 10\nM30', undefined],
+    ['#1=5\nN10 |X#1\nIF [#1 LT 3] GOTO 10\nM30', undefined],
+    // What is behind the way out is run once less than what is before it.
+    ['#1=0\nN10 X#1\n#1=#1+1\nIF [#1 GE 3] GOTO 20\n|Y1.\nGOTO 10\nN20 M30', 'the first pass of several.'],
+    ['#1=0\nN10 |X#1\n#1=#1+1\nIF [#1 GE 3] GOTO 20\nY1.\nGOTO 10\nN20 M30', 'the first pass of several.'],
+    [
+      '#2=0\nWHILE [#2 LT 2] DO1\n#1=0\nN10 |X#1\n#1=#1+1\nIF [#1 LT 3] GOTO 10\n#2=#2+1\nEND1\nM30',
+      'the first pass of several.',
+    ],
+  ])('a block that a jump leads back over: %s', (text, expected) => {
+    const told = hover(text).find((sentence) => sentence.startsWith('The numbers'));
+    expect(told).toBe(expected && `The numbers are those of ${expected}`);
+  });
+
   test('passes of an inner loop are counted in all passes of the outer one, also after a line above it', () => {
     const text = '#1=0\nWHILE [#1 LT 2] DO1\n#2=0\nWHILE [#2 LT 4] DO2\n#2=#2+1\nEND2\n#1=#1+1\nEND1\nM30';
     const analysis = new Analysis(text);

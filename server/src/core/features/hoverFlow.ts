@@ -5,6 +5,7 @@ import { argumentWords, macroCallWord } from '../machine/calls.ts';
 import type { ControlProfile } from '../machine/profile.ts';
 import type { Block, FlowStatement } from '../syntax/block.ts';
 import { letterIndex } from '../syntax/block.ts';
+import { passesByJump } from './hoverJumpPasses.ts';
 import { type HoverPlace, shortNumber } from './hoverPlace.ts';
 
 const L = letterIndex('L');
@@ -27,7 +28,9 @@ export function flowSentences(place: HoverPlace): string[] {
 /** Says which pass of a loop, or which run of a called program, the numbers are of; '' where there is one only. */
 export function passSentence(place: HoverPlace): string {
   if (place.runsStraight || !hasContent(place.block) || !place.isReached) return '';
-  const passes = passesAround(place);
+  const back = passesByJump(place);
+  if (back === Number.POSITIVE_INFINITY) return 'The numbers are those of the first pass of several.';
+  const passes = back > 0 ? back : passesAround(place);
   if (passes > 1) return `The numbers are those of the first of ${passes} passes.`;
   const runs = runsOfProgram(place, place.layout.unitOf(place.line), 0);
   if (!(runs > 1)) return '';
