@@ -100,6 +100,12 @@ describe('arcs', () => {
     expect(labels(`${CUT}G1 X20. F100\nG2 X28. Y16. |`)[0]).not.toBe('I0. J10.');
   });
 
+  test('an arc that is a quarter turn and goes on without a corner is offered once', () => {
+    const items = offered(`${CUT}G1 X20. F100\nG3 X30. Y10. |`);
+    expect(items.map(({ label }) => label)).toEqual(['I0. J10.', 'R10.', 'I5. J5.']);
+    expect(items[0].detail).toBe('goes on from the last cut without a corner');
+  });
+
   test('an arc by R is written by its centre instead', () => {
     const [item, ...others] = offered(`${CUT}G2 X10. Y10. R10. |`);
     expect(others).toEqual([]);

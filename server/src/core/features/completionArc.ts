@@ -32,7 +32,12 @@ export const arcItems = (place: CompletionPlace): WordItem[] => {
   if (hasFirst && hasSecond) return [];
   if (place.has('R')) return hasFirst || hasSecond ? [] : centreForRadius(arc);
   if (hasFirst || hasSecond) return otherCentreWord(arc, hasFirst);
-  return [...goingOn(arc), ...quarterTurn(arc), ...halfTurn(arc)];
+  const offered = new Map<string, WordItem>();
+  // The arc without a corner is a quarter or half turn as often as not: each is offered once, by the first of its names.
+  for (const item of [...goingOn(arc), ...quarterTurn(arc), ...halfTurn(arc)]) {
+    if (!offered.has(item.label)) offered.set(item.label, item);
+  }
+  return [...offered.values()];
 };
 
 const centreLetters = ({ plane }: CompletionPlace): readonly [string, string] => [
