@@ -59,7 +59,7 @@ describe.each([
         '1-19 O7 | HOUSING',
         [
           ['3-11 T1 END MILL D10', [['7-10 contour, cutter left of it (G41), to Z-5 | SIDE']]],
-          ['12-19 T2 TAP M8', [['15-16 tapping M8 x1.25, 2 holes | tap'], ['18-18 Call of O8 | CHAMFERS']]],
+          ['12-19 T2 TAP M8', [['15-16 tapping M8X1.25, 2 holes | tap'], ['18-18 Call of O8 | CHAMFERS']]],
         ],
       ],
       ['20-24 O8 | CHAMFERS, called 2 times'],

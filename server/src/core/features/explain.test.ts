@@ -26,6 +26,7 @@ describe('a block in sentences', () => {
   test('what it inherits, each with the line that set it', () => {
     const lines = Object.fromEntries(cut.modes.map(({ word, line }) => [word, line]));
     expect(lines).toMatchObject({ G1: 4, F200: 4, T1: 1, S3000: 2, M3: 2, G54: 0, G90: 0, G21: 0, G17: 0 });
+    expect(cut.modes.find(({ word }) => word === 'G54')?.text).toBe('work offset 1');
     expect(cut.modes.find(({ word }) => word === 'T1')?.text).toBe('END MILL D10');
     expect(cut.modes.every(({ isOwn }) => !isOwn)).toBe(true);
   });

@@ -21,7 +21,7 @@ const TELLERS: readonly (readonly [OriginMode, (place: HoverPlace) => Told])[] =
   ['cycle', (place) => (place.mode(Mode.cycle) > 0 ? code(place.mode(Mode.cycle)) : undefined)],
   ['retract', (place) => (place.mode(Mode.cycle) > 0 ? code(place.mode(Mode.retract) * 10) : undefined)],
   ['tool', tool],
-  ['offset', (place) => ({ word: offsetName(place.mode(Mode.offset)), text: 'work offset' })],
+  ['offset', offset],
   ['distance', (place) => code(place.mode(Mode.distance) * 10)],
   ['units', (place) => code(place.mode(Mode.units) * 10)],
   ['plane', (place) => code(place.mode(Mode.plane) * 10)],
@@ -70,6 +70,12 @@ export function explainedModes(place: HoverPlace): ExplainedMode[] {
     found.push({ ...told, line, ...(program === undefined ? {} : { program }), isOwn });
   }
   return found;
+}
+
+function offset(place: HoverPlace): Told {
+  const number = place.mode(Mode.offset);
+  // Of the further ones the number stands in the word already.
+  return { word: offsetName(number), text: gCodeName(number) ?? 'work offset' };
 }
 
 function tool(place: HoverPlace): Told {

@@ -197,7 +197,7 @@ describe('a block', () => {
     expect(block('G98 G82 |X5. Z-2. R2. P1.5 F100')?.[0]).toContain('wait 1.5 s, rapid out to Z10');
     // The depth is that of the tip.
     expect(block('G81 |X5. Z-12. R2. F100', HEAD.replace('TAP M6X1', 'DRILL D5'))?.[0]).toContain(
-      'feed to Z-12 (full 5 to Z-10.5) at',
+      'feed to Z-12 (full Ø5 down to Z-10.5) at',
     );
   });
 

@@ -121,7 +121,7 @@ function fullDiameter(place: HoverPlace, cycle: number, retract: number, depth: 
   const point = drillPointLength(cutter.diameter, cutter.pointAngle ?? USUAL_POINT);
   if (!(Math.abs(retract - depth) > point)) return '';
   const full = depth < retract ? depth + point : depth - point;
-  return ` (full ${place.length(cutter.diameter)} to ${'XYZ'[place.plane.third]}${shortNumber(full / place.unit, place.unit === 1 ? 2 : 3)})`;
+  return ` (full Ø${place.length(cutter.diameter)} down to ${'XYZ'[place.plane.third]}${shortNumber(full / place.unit, place.unit === 1 ? 2 : 3)})`;
 }
 
 /** Cycles that leave the hole at feed. */

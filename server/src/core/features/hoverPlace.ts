@@ -202,9 +202,9 @@ export function shortNumber(value: number, decimals: number): string {
   return Number(text) === 0 ? '0' : text.includes('.') ? text.replace(/\.?0+$/, '') : text;
 }
 
-/** Seconds in words: `0.35 s`, `75 s`, `2 min 5 s`. */
+/** Seconds in words: `0.35 s`, `45.2 s`, `2 min 5 s`. */
 export function duration(seconds: number): string {
-  if (seconds < 100) return `${shortNumber(seconds, seconds < 0.1 ? 4 : seconds < 10 ? 2 : 1)} s`;
+  if (seconds < 59.95) return `${shortNumber(seconds, seconds < 0.1 ? 4 : seconds < 10 ? 2 : 1)} s`;
   const whole = Math.round(seconds);
   return `${Math.floor(whole / 60)} min ${whole % 60} s`;
 }

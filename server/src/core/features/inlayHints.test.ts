@@ -118,9 +118,9 @@ describe('hints', () => {
   test('conditions hold or not the first time, and numbers are those of the first pass', () => {
     const text = 'G21 G90\n#1=1\nWHILE [#1 LT 4] DO1\nG0 X#1\nIF [#1 EQ 3] THEN #2=#1\n#1=#1+1\nEND1\nM30';
     expect(shown(text).slice(2, 6)).toEqual([
-      'WHILE [#1 LT 4]{holds} DO1',
+      'WHILE [#1 LT 4]{true} DO1',
       'G0 X#1{= 1}',
-      'IF [#1 EQ 3]{does not hold} THEN #2=#1',
+      'IF [#1 EQ 3]{not true} THEN #2=#1',
       '#1=#1+1{= 2}',
     ]);
     expect(hintsOf(analysed(text))[1].tooltip).toBe('X#1 comes to X1. The first of 3 passes.');

@@ -125,6 +125,7 @@ function conditionHint({ line, code }: HintLine, { flow }: Block): InlayHintText
   if (flow === undefined || !/IF|WHILE/i.test(code) || Number.isNaN(flow.condition)) return undefined;
   const column = code.lastIndexOf(']', code.search(/GOTO|THEN|DO\s*\d/i)) + 1;
   if (column <= 0) return undefined;
-  const label = flow.condition === 1 ? 'holds' : 'does not hold';
-  return { kind: 'values', line, column, label, tooltip: `The first time the condition ${label}.` };
+  // Not “holds”: beside a program that is a feed hold.
+  const label = flow.condition === 1 ? 'true' : 'not true';
+  return { kind: 'values', line, column, label, tooltip: `The first time the condition is ${label}.` };
 }

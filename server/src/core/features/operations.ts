@@ -123,7 +123,7 @@ export class Operations {
     return `${what}${depth}, ${lengthText(operation.length, this.isInch(modes))}`;
   }
 
-  /** "6 holes Ø5 to Z-12", "tapping M8 x1.25, 6 holes"; the cycle's own words are its detail. */
+  /** "6 holes Ø5 to Z-12", "tapping M8X1.25, 6 holes"; the cycle's own words are its detail. */
   nameOfHoles(operation: HoleOperation): string {
     const { cycle, modes, count, lowest, highest } = operation;
     const holes = `${count} ${count === 1 ? 'hole' : 'holes'}`;
@@ -171,7 +171,7 @@ export class Operations {
 
   private threadText(modes: number): string {
     const thread = tapUnder({ configuration: this.configuration, pool: this.pool }, modes)?.thread;
-    if (thread?.series === 'metric') return ` M${shortNumber(thread.diameter, 2)} x${shortNumber(thread.pitch, 3)}`;
+    if (thread?.series === 'metric') return ` M${shortNumber(thread.diameter, 2)}X${shortNumber(thread.pitch, 3)}`;
     if (thread !== undefined) return ` ${thread.name}`;
     const [feed, speed] = [this.pool.at(modes, Mode.feed), this.pool.at(modes, Mode.speed)];
     const pitch = this.pool.at(modes, Mode.feedMode) === 95 ? feed : feed / speed;

@@ -48,7 +48,7 @@ describe('outline', () => {
         1,
         20,
         [
-          ['T3 TAP M6X1', 5, 11, [['tapping M6 x1, 3 holes', 8, 10, []]]],
+          ['T3 TAP M6X1', 5, 11, [['tapping M6X1, 3 holes', 8, 10, []]]],
           [
             'T4',
             12,
@@ -233,7 +233,7 @@ describe('operations', () => {
     expect(drilled('SPOT DRILL D10 90DEG', 'G81')).toEqual(['4-5 2 holes spotted to Z-12']);
     expect(drilled('REAMER 8MM', 'G85')).toEqual(['4-5 2 holes reamed Ø8 to Z-12']);
     expect(drilled('BORING BAR', 'G86')).toEqual(['4-5 2 holes bored to Z-12']);
-    expect(drilled('TAP M8', 'G84')).toEqual(['4-5 tapping M8 x1.25, 2 holes']);
+    expect(drilled('TAP M8', 'G84')).toEqual(['4-5 tapping M8X1.25, 2 holes']);
     expect(drilled('TOOL', 'G84')).toEqual(['4-5 tapping, pitch 0.033, 2 holes']);
   });
 

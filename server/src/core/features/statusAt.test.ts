@@ -43,8 +43,8 @@ describe('the status behind a block', () => {
 
   test('the time of the whole program, and until the line', () => {
     const { time, sentences } = status('G21 G90 G54\nG0 X0. Y0. Z0.\nG1 X100. F100\nG1 X150.\nX151. F0\nM30', 3);
-    expect(time).toBe('90 s');
-    expect(sentences[0]).toBe('Line 4 is reached after 60 s of 90 s.');
+    expect(time).toBe('1 min 30 s');
+    expect(sentences[0]).toBe('Line 4 is reached after 1 min 0 s of 1 min 30 s.');
   });
 
   test('moves without F are told of', () => {
