@@ -48,6 +48,8 @@ export interface EntryTool {
   readonly number: number | undefined;
   readonly kind: ToolKind | undefined;
   readonly diameter: number | undefined;
+  /** Left out where neither table nor remark says. */
+  readonly teeth?: number;
   readonly row: ToolRow | undefined;
   /** Remark at its change, or the tool table's description. */
   readonly description: string;
@@ -162,10 +164,12 @@ const toolIn = (analysis: Analysis, modes: Float64Array, { tools }: Configuratio
   const row = tools.find((candidate) => candidate.number === number);
   const read = remark === '' ? undefined : readToolRemark(remark, modes[Mode.units] === 20);
   if (number < 0 && read === undefined) return undefined;
+  const teeth = row?.teeth ?? read?.teeth;
   return {
     number: number < 0 ? undefined : number,
     kind: row?.kind ?? read?.kind,
     diameter: row?.diameter ?? read?.diameter,
+    ...(teeth === undefined ? {} : { teeth }),
     row,
     description: row?.description ?? remark,
   };

@@ -26,6 +26,7 @@ export const defaultsFor = (kind: BlockKind, context: BlockContext, raw: RawValu
   const isHere = !Object.entries(raw).some(([name, value]) => /(?:^|\.)tool-number$/.test(name) && value.trim() !== '');
   const known: Record<string, string | undefined> = {
     ...ofTool(row, isHere ? context.tool?.diameter : called?.diameter, isHere ? context.tool?.kind : called?.kind),
+    flutes: text(teethOf(row, isHere ? context.tool : undefined)),
     speed: isHere && context.tool !== undefined ? text(context.entry.speed) : undefined,
     material: context.configuration.material?.name,
     top: text(stockTop(context)),
@@ -93,6 +94,10 @@ const MILLS: readonly (ToolRow['kind'] | undefined)[] = [
   'chamfer-mill',
 ];
 
+/** Teeth by the tool table, else by the remark of the mill in the spindle. */
+const teethOf = (row: ToolRow | undefined, tool: BlockContext['tool']): number | undefined =>
+  row?.teeth ?? (MILLS.includes(tool?.kind) ? tool?.teeth : undefined);
+
 const ofTool = (
   row: ToolRow | undefined,
   diameter: number | undefined,
@@ -111,7 +116,6 @@ const ofTool = (
   'self-feed': text(row?.holder?.selfFeed),
   'free-up': text(row?.holder?.freeUp),
   'cutting-length': text(row?.fluteLength),
-  flutes: text(row?.teeth),
   'cutting-material': row?.cuttingMaterial,
   // A drill's point is no chamfer.
   'point-angle': row?.kind === 'drill' ? undefined : text(row?.pointAngle),

@@ -1,6 +1,7 @@
 import { describe, expect, it } from 'vitest';
-import { contextAlone } from '../blocks/context.ts';
+import { contextAlone, contextAt } from '../blocks/context.ts';
 import { blockByName } from '../blocks/registry.ts';
+import { Analysis } from '../checks/analysis.ts';
 import { DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
 import { materialGroup } from '../reference/materials.ts';
 import { blockForm, type FormResult, formResult } from './blockForm.ts';
@@ -89,6 +90,20 @@ describe('values that are taken where a field is empty', () => {
     expect(filled('helical-bore', bore).taken.flutes).toEqual({ value: '4', from: '' });
     expect(filled('helical-bore', { ...bore, flutes: '3' }).taken.flutes).toBeUndefined();
     expect(filled('helical-bore', { ...bore, flutes: '3' }).taken.feed.from).toMatch(/^3 teeth × /);
+  });
+
+  it('takes the teeth that the tool’s remark tells, and says so', () => {
+    const head = 'G21 G90 G54\nT1 M6 (END MILL D12 2FL)\nS3000 M3\nM30\n';
+    const analysis = new Analysis(head, DEFAULT_CONFIGURATION);
+    analysis.run();
+    const context = contextAt(analysis, 3, DEFAULT_CONFIGURATION);
+    const bore = { bore: '22', depth: '10' };
+    const { given, taken, raw } = filled('helical-bore', bore, context);
+    expect(given.flutes).toEqual({ value: '2', from: 'tool’s remark' });
+    expect(raw.flutes).toBe('2');
+    expect(taken.feed.from).toMatch(/^2 teeth × /);
+    // Another tool that is called has its own.
+    expect(filled('helical-bore', { ...bore, tool: '12', 'tool-number': '5' }, context).given.flutes).toBeUndefined();
   });
 
   it('follows a reamer, and counts in inches', () => {

@@ -174,7 +174,9 @@ const sourceOf = (name: string, { configuration, tool }: BlockContext): string =
   if (name === 'speed') return 'program';
   if (['material', 'top', 'stock'].includes(name)) return 'shop’s file';
   if (name === 'holder' && tool?.row?.holder === undefined && configuration.holder !== undefined) return 'shop’s file';
-  return name === 'tool' && tool !== undefined && tool.row?.diameter === undefined ? 'tool’s remark' : 'tool table';
+  const isOfRemark =
+    (name === 'tool' && tool?.row?.diameter === undefined) || (name === 'flutes' && tool?.row?.teeth === undefined);
+  return tool !== undefined && isOfRemark ? 'tool’s remark' : 'tool table';
 };
 
 /** A value in mm as it is typed in a program that counts in inches; what has no length stays as it is. */

@@ -66,7 +66,8 @@ describe('a helix of full turns', () => {
     expect(more).toEqual([]);
     expect(action.title).toBe('Turn into a block: helical bore of 19');
     const after = taken(text, action);
-    expect(after).toContain('BLOCKWRIGHT-BLOCK HELICAL-BORE BORE=19 DEPTH=3 TOOL=10 LEAD=1');
+    expect(after).toContain('BLOCKWRIGHT-BLOCK HELICAL-BORE BORE=19 DEPTH=3 TOOL=10 FLUTES=4');
+    expect(after).toContain('BLOCKWRIGHT-WITH LEAD=1 SPEED=3000 FEED=250 FEED-AT=CENTRE');
     expect(errorsOf(after)).toEqual([]);
     const turns = movesOf(after).filter(({ arc }) => arc !== undefined && Math.abs(arc.sweep) > 359);
     expect(turns.map(({ to, arc, feed }) => [...to, arc?.radius, arc?.clockwise, feed])).toEqual(
