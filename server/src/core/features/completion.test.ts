@@ -100,6 +100,15 @@ describe('arcs', () => {
     expect(labels(`${CUT}G1 X20. F100\nG2 X28. Y16. |`)[0]).not.toBe('I0. J10.');
   });
 
+  test.each(['Y-1', 'Y-10', 'Y-10.', 'Y+10.', 'Y 10.', 'Y - 10.', 'Y[5+5]', 'Y-[5+5]', 'Y#2', 'Y-.5', 'Y10'])(
+    'nothing is offered right behind a word that has its number: %s',
+    (word) => {
+      expect(labels(`#2=10.\n${CUT}G2 X10. ${word}|`)).toEqual([]);
+      expect(labels(`#2=10.\n${CUT}G2 X10. ${word} |`)).not.toEqual([]);
+      expect(labels(`T1 M6\n#2=10.\n${CUT}G43 ${word}|`)).toEqual([]);
+    },
+  );
+
   test('an arc that is a quarter turn and goes on without a corner is offered once', () => {
     const items = offered(`${CUT}G1 X20. F100\nG3 X30. Y10. |`);
     expect(items.map(({ label }) => label)).toEqual(['I0. J10.', 'R10.', 'I5. J5.']);

@@ -19,8 +19,9 @@ export interface Typed {
 
 const VARIABLE = /#\s*(<[^>]*|\d*)$/;
 const JUMP = /GOTO\s*(\d*)$/i;
-const WORD = /(?:^|[^A-Za-z#<])([A-Za-z])(\d*\.?\d*)$/;
-const BLANK = /(?:^|[\s\d.\]])$/;
+const WORD = /(?:^|[^A-Za-z#<])([A-Za-z])([+-]?\d*\.?\d*)$/;
+/** Not right behind a number or a bracket: whoever ends the block there with Enter must get nothing glued to it. */
+const BLANK = /(?:^|\s)$/;
 
 /** See the top of the file. */
 export class CompletionPlace {
