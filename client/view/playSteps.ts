@@ -17,7 +17,13 @@ export function stepOn(pieces: readonly ShownPiece[], place: RunPlace): RunPlace
 export function stepBack(pieces: readonly ShownPiece[], place: RunPlace): RunPlace | undefined {
   const start = blockStart(pieces, place);
   const end = start && blockEnd(pieces, start);
-  return end && (bottoms(pieces, end).findLast((bottom) => isBefore(bottom, place)) ?? start);
+  return (
+    end &&
+    (bottoms(pieces, end)
+      .filter((bottom) => isBefore(bottom, place))
+      .at(-1) ??
+      start)
+  );
 }
 
 /** Where the cycle that ends at a place has gone down as far as it goes, in the order of the run: once at each hole. */

@@ -17,7 +17,7 @@ const CODE = /(?<![A-Z#<])M[ \t]*0*([01])(?![ \t]*[\d.])/i;
 const MESSAGE = /#[ \t]*3006[ \t]*=/;
 
 /** The blocks with M0, M00, M1, M01 or #3006= in some lines of a program; lines counted from the text's first. */
-export function stopLinesIn(text: string): StopLine[] {
+function stopLinesIn(text: string): StopLine[] {
   if (!SIGNS.some((sign) => text.includes(sign))) return [];
   const found: StopLine[] = [];
   text.split(/\r\n|\n|\r/).forEach((block, line) => {

@@ -4,8 +4,8 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { drawsByWebGl } from '../../../tests/workbench/pathView.ts';
-import { Workbench } from '../../../tests/workbench/workbench.ts';
+import { drawsByWebGl } from './pathView.ts';
+import { Workbench } from './workbench.ts';
 
 /** What the view offers to tests in its window. */
 interface ViewGlobals {
