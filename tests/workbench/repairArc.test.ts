@@ -4,7 +4,7 @@ import { tmpdir } from 'node:os';
 import { join } from 'node:path';
 import type { Frame } from 'playwright-core';
 import { afterAll, beforeAll, describe, expect, it } from 'vitest';
-import { Workbench } from '../../../tests/workbench/workbench.ts';
+import { Workbench } from './workbench.ts';
 
 /** What the view offers to tests in its window. */
 interface ViewGlobals {
