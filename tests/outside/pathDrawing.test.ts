@@ -9,7 +9,7 @@ import { EllipseCurve, Vector3 } from 'three';
 import { describe, expect, test } from 'vitest';
 import type { Analysis } from '../../server/src/core/checks/analysis.ts';
 import { seenSvg } from '../../server/src/core/features/svgSeen.ts';
-import { PathStyle, readPackedPath, STYLE_BITS } from '../../server/src/core/geometry/packedLayout.ts';
+import { PathStyle, readPackedPath, STYLE_MASK } from '../../server/src/core/geometry/packedLayout.ts';
 import { INDEX_CHUNK, type PathIndex } from '../../server/src/core/geometry/pathRequest.ts';
 import { DEFAULT_CONFIGURATION } from '../../server/src/core/machine/configuration.ts';
 import { packChunkFor } from '../../server/src/lsp/pathHandover.ts';
@@ -71,7 +71,7 @@ function plotted(analysis: Analysis): Vector3[] {
     if (path === undefined) throw new Error('a piece that cannot be read');
     const at = (vertex: number) => new Vector3().fromArray(path.positions, vertex * 3).add(new Vector3(...path.origin));
     for (let vertex = 1; vertex < path.vertexCount; vertex++) {
-      const style = path.codes[vertex] & ((1 << STYLE_BITS) - 1);
+      const style = path.codes[vertex] & STYLE_MASK;
       if (style !== PathStyle.arc && style !== PathStyle.helix) continue;
       if (found.length === 0) found.push(at(vertex - 1));
       found.push(at(vertex));
@@ -90,6 +90,36 @@ function threePoint(arc: AnyArc, share: number): Vector3 {
     .addScaledVector(arc.plane.normal, low + (high - low) * share);
 }
 
+/** Whole turns from the arc's start back to it, as a person would write them. */
+function turnsProgram(arc: AnyArc, turns: number): string {
+  const { first, second, from, at, low, high } = shapeOf(arc);
+  const [a, b, c] = arc.plane.axes;
+  const [i, j] = arc.plane.centre;
+  const start = at(from);
+  const words = `${i}${(first - start[0]).toFixed(5)} ${j}${(second - start[1]).toFixed(5)}${turns > 1 ? ` P${turns}` : ''}`;
+  return [
+    `G21 ${arc.plane.code} G90 G94`,
+    `G0 ${a}${start[0].toFixed(5)} ${b}${start[1].toFixed(5)} ${c}${low.toFixed(5)}`,
+    `G${arc.isClockwise ? 2 : 3} ${c}${high.toFixed(5)} ${words} F100`,
+    'M30',
+  ].join('\n');
+}
+
+/** A point of these turns: the radius at the start, turned about the plane's normal by `three`. */
+function turnedPoint(arc: AnyArc, turns: number, share: number): Vector3 {
+  const { first, second, from, at, low, high } = shapeOf(arc);
+  const { plane, isClockwise } = arc;
+  const [a, b] = at(from);
+  const turned = new Vector3()
+    .addScaledVector(plane.first, a - first)
+    .addScaledVector(plane.second, b - second)
+    .applyAxisAngle(plane.normal, (isClockwise ? -1 : 1) * share * turns * 2 * Math.PI);
+  return turned
+    .addScaledVector(plane.first, first)
+    .addScaledVector(plane.second, second)
+    .addScaledVector(plane.normal, low + (high - low) * share);
+}
+
 /** Five places in the text, and short numbers relative to the piece's origin. */
 const PLOTTED = 2e-4;
 
@@ -104,6 +134,20 @@ describe('the vertices of an arc in the view', () => {
         });
       }),
       { numRuns: 400, seed: 61 },
+    );
+  });
+
+  test('lie on the whole turns that three turns a radius through, one or several, level or as a helix', () => {
+    fc.assert(
+      fc.property(anyArc, fc.integer({ min: 1, max: 4 }), (arc, turns) => {
+        const vertices = plotted(executed(turnsProgram(arc, turns)));
+        expect(vertices.length).toBeGreaterThan(8 * turns);
+        vertices.forEach((vertex, i) => {
+          const at = turnedPoint(arc, turns, i / (vertices.length - 1));
+          expect(vertex.distanceTo(at)).toBeLessThan(PLOTTED);
+        });
+      }),
+      { numRuns: 200, seed: 64 },
     );
   });
 

@@ -13,6 +13,7 @@ const programs = {
   'loop.nc': `${head}#1=0\nWHILE [#1 LT 3] DO1\nG1 Z-[#1*10+10] F100.\nX60. F300.\nX0.\n#1=#1+1\nEND1\nG0 Z5.\n${'(REMARK)\n'.repeat(80)}M30\n`,
   'caller.nc': `O1\n${head}G1 Z-1. F100.\nM98 P500\nG0 Z5.\nM30\n`,
   'o500.nc': 'O500 (SIDE)\nG1 X25. F200.\n(REMARK)\nY35.\nM99\n',
+  'slip.nc': `${head}G1 Z-1. F100.\nX40. F300.\nG2 X60. Y-20. I0. K-20.\nG1 Y-40.\nM30\n`,
   'frame.nc': `${head}G1 Z-1. F100.\nX40. F300.\nY30.\nX0.\nM30\n`,
 };
 
@@ -152,6 +153,34 @@ describe('path and text', () => {
     await workbench.waitForText('.statusbar', 'Ln 4, Col 1');
     await workbench.waitForText('.statusbar', 'Line 4: called in line 9, move 2 of 2');
     expect(await titles()).toEqual(['Path: caller.nc']);
+    await workbench.openFile('frame.nc');
+    await expect.poll(() => titles(), slow).toEqual(['Path: frame.nc']);
+  });
+
+  it('draws what a repair of the arc would cut, as long as the repair is looked at', async () => {
+    await toText();
+    await workbench.openFile('slip.nc');
+    await expect.poll(() => extents(view), slow).toContain('Y −40.000 to 0.000');
+    await workbench.goTo(9, 1);
+    // The arc that J instead of K gives, about X40 Y-20.
+    const onArc = [30, 40, 45, 50, 60].map((degrees): PartPoint => {
+      const angle = (degrees / 180) * Math.PI;
+      return [40 + 20 * Math.cos(angle), -20 + 20 * Math.sin(angle), -1];
+    });
+    const colours = (): Promise<number[][]> => Promise.all(onArc.map(colourAt));
+    const empty = await colours();
+    // Dots have gaps: one of the places is on a dot.
+    const drawn = async (): Promise<number> =>
+      Math.max(...(await colours()).map((colour, i) => difference(colour, empty[i] ?? [])));
+    await workbench.runCommand('Blockwright: Repair arc…');
+    await workbench.waitForText('.quick-input-title', 'Repair the arc in line 9');
+    await workbench.waitForText('.quick-input-widget .monaco-list-row.focused', 'J-20.');
+    await expect.poll(drawn, slow).toBeGreaterThan(60);
+    expect(await view.locator('.ghost').textContent()).not.toBe('');
+    await workbench.screenshot('path-ghost-of-a-repair');
+    await workbench.page.keyboard.press('Escape');
+    await expect.poll(drawn, slow).toBeLessThan(10);
+    expect(await view.locator('.ghost').textContent()).toBe('');
     await workbench.openFile('frame.nc');
     await expect.poll(() => titles(), slow).toEqual(['Path: frame.nc']);
   });
