@@ -248,6 +248,15 @@ describe('numbers', () => {
     expect(labels(text, under('rs274ngc'))).toEqual([]);
   });
 
+  test('a jump, a condition or a loop that begins is no block to be generated; other words are', () => {
+    const blocks = (line: string, configuration = DEFAULT_CONFIGURATION) =>
+      completionsAt(new Analysis(line, configuration), configuration, 0, line.length, true).items.length;
+    for (const word of ['GO', 'GOT', 'goto', 'N5 GOTO', 'IF', 'WH', 'while']) expect(blocks(word), word).toBe(0);
+    for (const word of ['', 'po', 'tap', 'END', 'N5 fa', 'go-on']) expect(blocks(word), word).toBeGreaterThan(10);
+    expect(blocks('GOTO', under('rs274ngc'))).toBeGreaterThan(10);
+    expect(labels(`${HEAD}N5 X1.\nN7 GOTO|\nN10 X2.`)).toEqual(['10', '5']);
+  });
+
   test('variables with what they hold', () => {
     const text = `${HEAD}#101=4.5\n#<depth>=-3.\n#3=#1\nG1 X[#|`;
     expect(offered(text).map(({ label, detail }) => [label, detail])).toEqual([

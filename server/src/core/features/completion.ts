@@ -44,6 +44,8 @@ export interface Completions {
 
 /** Before the cursor: nothing but a sequence number, then the word that is being typed. */
 const BLOCK_START = /^(\s*(?:N\d+\s*)?)([A-Za-z][A-Za-z-]*)?$/i;
+/** Begins a jump, a condition or a loop; a client that matches loosely finds the same letters in the titles of blocks. */
+const FLOW_WORD = /^(?:GO(?:TO?)?|IF|WH(?:I(?:LE?)?)?)$/i;
 
 /**
  * What is offered at a place (line and column from 0). `hasForm`: the client opens the form of a block; then the plain form
@@ -60,7 +62,8 @@ export const completionsAt = (
   const [, before, word] = BLOCK_START.exec(text.slice(0, column)) ?? [];
   const begins = before !== undefined && text.slice(column).trim() === '';
   // A single letter is the first of a word such as S2000 far more often than of a block's name.
-  if (begins && word?.length !== 1) {
+  const isFlow = configuration.profile.flow && FLOW_WORD.test(word ?? '');
+  if (begins && word?.length !== 1 && !isFlow) {
     return {
       items: blockItems(analysis, configuration, line, before, hasForm),
       words: [],
