@@ -57,6 +57,11 @@ describe.each([
     ]);
   });
 
+  test('have a blank on the right too where the program has none', async () => {
+    await begin('G21 G90\n#1=2\nG0 X#1Y#1 Z#1\nM30\n');
+    expect((await hints())?.map(({ paddingRight }) => paddingRight ?? false)).toEqual([true, false, false]);
+  });
+
   test('only in the lines asked for; a range past the end goes to the end', async () => {
     await begin(TEXT);
     expect(await hints(0, 3)).toBeNull();

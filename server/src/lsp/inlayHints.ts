@@ -23,12 +23,14 @@ async function hints(server: Server, params: unknown, token: CancellationToken):
   lineWithin(start.line, analysis.lineCount);
   const last = Math.min(end.line, analysis.lineCount - 1);
   const found = await inSlices(server, program, hintSteps(analysis, configuration, start.line, last, kinds), token);
-  return found.length > 0 ? found.map(toInlayHint) : null;
+  return found.length > 0 ? found.map((hint) => toInlayHint(hint, analysis.lineText(hint.line))) : null;
 }
 
-const toInlayHint = ({ line, column, label, tooltip }: InlayHintText): InlayHint => ({
+/** Blanks around a hint: on the right only where the program has none. */
+const toInlayHint = ({ line, column, label, tooltip }: InlayHintText, text: string): InlayHint => ({
   position: { line, character: column },
   label,
   tooltip,
   paddingLeft: true,
+  ...(/\S/.test(text.charAt(column)) && { paddingRight: true }),
 });
