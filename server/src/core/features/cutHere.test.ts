@@ -51,6 +51,16 @@ describe('blocks that cut at a place', () => {
     expect(lines(`${HEAD}G1 Z-1. F100\nX50.\nG1 Z-2.\nX0.\nM30`, 'X25 Y0')).toEqual([7, 5]);
   });
 
+  test('a block that cut in several passes tells the deepest', () => {
+    const point = readPoint('X25 Y0', 1) as CutPoint;
+    const detail = (step: number): string => {
+      const loop = `${HEAD}#1=1\nWHILE [#1 LE 3] DO1\nG1 Z-[1+#1*${step}] F100\nX50.\nG0 X0.\n#1=#1+1\nEND1\nM30`;
+      return allOf(blocksThatCut(executed(loop), DEFAULT_CONFIGURATION, point)).blocks[0].detail;
+    };
+    expect(detail(1)).toBe('T1 END MILL D10, on its path, tip down to Z-4');
+    expect(detail(0)).toBe('T1 END MILL D10, on its path, tip at Z-1');
+  });
+
   test('with a depth those whose tip is there or below, rapids too', () => {
     const text = `${HEAD}G1 Z-1. F100\nX50.\nG1 Z-2.\nX0.\nG0 Z-1.5\nX50.\nM30`;
     expect(lines(text, 'X25 Y0 Z-1.8')).toEqual([7]);

@@ -41,6 +41,8 @@ const BATCH = 16;
 interface Found extends Nearness {
   readonly line: number;
   modes: number;
+  /** Z of the tip in the pass that came least deep; `z` is the deepest. */
+  highest: number;
   /** Place in the run of the last move that counts. */
   order: number;
 }
@@ -134,13 +136,14 @@ class Search {
     this.offsets.add(this.analysis.modePool.at(modes, Mode.offset));
     const before = this.found.get(line);
     if (before === undefined) {
-      this.found.set(line, { line, modes, order, distance, z });
+      this.found.set(line, { line, modes, order, distance, z, highest: z });
       return;
     }
     before.order = order;
     before.modes = modes;
     before.distance = Math.min(before.distance, distance);
     before.z = Math.min(before.z, z);
+    before.highest = Math.max(before.highest, z);
   }
 
   /** Distances that nobody can tell apart are one. */
@@ -149,7 +152,7 @@ class Search {
     return [...this.found.values()].sort((a, b) => rank(a) - rank(b) || b.order - a.order);
   }
 
-  told({ line, modes, distance, z }: Found): CuttingBlock {
+  told({ line, modes, distance, z, highest }: Found): CuttingBlock {
     const { modePool } = this.analysis;
     const isInch = modePool.at(modes, Mode.units) === 20;
     const length = (value: number): string => shortNumber(value / (isInch ? 25.4 : 1), isInch ? 4 : 3);
@@ -160,7 +163,7 @@ class Search {
     const parts = [
       tool >= 0 ? `T${tool} ${remark}`.trim() : '',
       beside,
-      `tip at Z${length(z)}`,
+      length(highest) === length(z) ? `tip at Z${length(z)}` : `tip down to Z${length(z)}`,
       this.offsets.size > 1 ? offsetName(modePool.at(modes, Mode.offset)) : '',
     ];
     return {
