@@ -19,7 +19,7 @@ import { Judge } from './judge.ts';
 import { PassNotes } from './passNotes.ts';
 import { RepeatedFindings } from './repeatedFindings.ts';
 import { LineFlag, type Segment, type SegmentEntry, type SegmentFinding } from './segment.ts';
-import { stopLinesOf } from './stopLines.ts';
+import { type StopLine, stopLinesOf } from './stopLines.ts';
 
 /** Which lines of a chunk changed: old lines [start, oldEnd) became new lines [start, newEnd). */
 export interface ChangedLines {
@@ -392,11 +392,12 @@ export class ChunkRunner {
     this.stretch = IN_FLOW;
     this.factsPlaced = judge.facts.length;
     const findingsBefore = judge.findings.length;
+    const stops = stopLinesOf(text);
     for (let line = first; line < first + most; line++) {
       const movesBefore = this.moves.count;
       this.runLine(text, line, block, called?.line ?? line);
       if (called !== undefined) this.placeAtCall(called, line, findingsBefore);
-      this.notePass(text, called, line, movesBefore);
+      this.notePass(called, line, movesBefore, stops);
       this.passFlags |= judge.lineFlags | this.openFlag();
       this.linesExecuted++;
       const end = this.endOf(block);
@@ -433,10 +434,11 @@ export class ChunkRunner {
   }
 
   /** What a line of a pass leaves beside its moves; under radius compensation those are its moves that it made certain. */
-  private notePass(text: LineChunk, called: CalledFile | undefined, line: number, before: number): void {
+  private notePass(called: CalledFile | undefined, line: number, before: number, stops: readonly StopLine[]): void {
     const { moves, notes } = this;
     notes.block(moves, before, called && { program: called.program, file: called.file, line: called.firstLine + line });
-    const stop = stopLinesOf(text).find((one) => one.line === line);
+    if (stops.length === 0) return;
+    const stop = stops.find((one) => one.line === line);
     if (stop !== undefined) notes.stop({ move: moves.count, line: called?.line ?? line, kind: stop.kind });
   }
 
