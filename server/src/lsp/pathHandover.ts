@@ -104,7 +104,7 @@ function allStopLines(analysis: PathAnalysis): StopLine[] {
     const stops = stopLinesOf(text);
     if (stops.length === 0) return [];
     const firstLine = analysis.chunkFirstLine(index);
-    return stops.map(({ line, kind }) => ({ line: firstLine + line, kind }));
+    return stops.map((stop) => ({ ...stop, line: firstLine + stop.line }));
   });
 }
 

@@ -149,7 +149,8 @@ export class PathPieces {
   ): PathSummary {
     const { clock } = this.reading(source, configuration);
     const knowsMessages = configuration.profile.systemVariables === 'macro';
-    const placed = placedStops(this.parts, stops, TREATMENTS, clock).filter(
+    const run = stops.filter(({ canBeLeftOut }) => !canBeLeftOut || configuration.blockDelete !== 'skip');
+    const placed = placedStops(this.parts, run, TREATMENTS, clock).filter(
       ({ kind }) => kind !== 'message' || knowsMessages,
     );
     return this.run.summary(configuration, source.modePool, placed, stopped);

@@ -201,6 +201,14 @@ describe('stops', () => {
     ]);
   });
 
+  it('are none in a block that block delete leaves out, in the first pass and in further ones', () => {
+    const text = '/M0\n#1=0\nWHILE [#1 LT 3] DO1\nG91 G1 X10. F600\n/ M1\n#1=#1+1\nEND1\nM30\n';
+    const skips = { ...DEFAULT_CONFIGURATION, blockDelete: 'skip' as const };
+    const stopsOf = (configuration: Configuration) =>
+      list(run(HEAD + text, configuration), configuration).summary?.stops.length;
+    expect([stopsOf(DEFAULT_CONFIGURATION), stopsOf(skips)]).toEqual([4, 0]);
+  });
+
   it('are none by a message where the control knows no such variable', () => {
     const profile = { ...DEFAULT_CONFIGURATION.profile, systemVariables: 'report' as const };
     const other = { ...DEFAULT_CONFIGURATION, profile };

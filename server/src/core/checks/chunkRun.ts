@@ -439,7 +439,8 @@ export class ChunkRunner {
     notes.block(moves, before, called && { program: called.program, file: called.file, line: called.firstLine + line });
     if (stops.length === 0) return;
     const stop = stops.find((one) => one.line === line);
-    if (stop !== undefined) notes.stop({ move: moves.count, line: called?.line ?? line, kind: stop.kind });
+    if (stop !== undefined && !(stop.canBeLeftOut && this.skipsDeleted))
+      notes.stop({ move: moves.count, line: called?.line ?? line, kind: stop.kind });
   }
 
   /** Moves kept since `beginPasses`. */

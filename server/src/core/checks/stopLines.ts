@@ -8,11 +8,14 @@ export type StopKind = 'stop' | 'optional' | 'message';
 export interface StopLine {
   readonly line: number;
   readonly kind: StopKind;
+  /** The block begins with `/`: with block delete on the control leaves it out. */
+  readonly canBeLeftOut: boolean;
 }
 
 /** One of these is in every text with stops. Looking for them is far quicker than reading. */
 const SIGNS = ['M0', 'M1', 'm0', 'm1', 'M ', 'm ', 'M\t', 'm\t', '3006'];
 const REMARKS = /\([^)]*\)?|;.*/g;
+const LEFT_OUT = /^[ \t]*\/(?!\/)/;
 const CODE = /(?<![A-Z#<])M[ \t]*0*([01])(?![ \t]*[\d.])/i;
 const MESSAGE = /#[ \t]*3006[ \t]*=/;
 
@@ -22,7 +25,7 @@ function stopLinesIn(text: string): StopLine[] {
   const found: StopLine[] = [];
   text.split(/\r\n|\n|\r/).forEach((block, line) => {
     const kind = kindOf(block.replace(REMARKS, ' '));
-    if (kind !== undefined) found.push({ line, kind });
+    if (kind !== undefined) found.push({ line, kind, canBeLeftOut: LEFT_OUT.test(block) });
   });
   return found;
 }
