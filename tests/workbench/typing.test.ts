@@ -18,6 +18,16 @@ const BLOCKS = [
   '#1=5',
   'G1 X#1',
   'G0',
+  // A negative number is one as well; and words of flow look like the names of blocks that write themselves.
+  'G2 X30. Y-10.',
+  'G43 Z-1.',
+  '#2=-2.5',
+  'IF [#1 GT 0] GOTO 10',
+  'N10 WHILE [#1 LT 0] DO1',
+  '#1=#1+1',
+  'END1',
+  'GOTO 20',
+  'N20 M1',
 ];
 
 describe('a machinist types blocks', () => {

@@ -254,7 +254,27 @@ describe('numbers', () => {
     for (const word of ['GO', 'GOT', 'goto', 'N5 GOTO', 'IF', 'WH', 'while']) expect(blocks(word), word).toBe(0);
     for (const word of ['', 'po', 'tap', 'END', 'N5 fa', 'go-on']) expect(blocks(word), word).toBeGreaterThan(10);
     expect(blocks('GOTO', under('rs274ngc'))).toBeGreaterThan(10);
-    expect(labels(`${HEAD}N5 X1.\nN7 GOTO|\nN10 X2.`)).toEqual(['10', '5']);
+    expect(labels(`${HEAD}N5 X1.\nN7 GOTO |\nN10 X2.`)).toEqual(['10', '5']);
+    expect(labels(`${HEAD}N5 X1.\nN7 GOTO|\nN10 X2.`)).toEqual([]);
+  });
+
+  test('within a loop END closes it, and the end of a program is not offered', () => {
+    const isOffered = (text: string, line: number, configuration = DEFAULT_CONFIGURATION): boolean => {
+      const analysis = new Analysis(text, configuration);
+      analysis.run();
+      const { length } = analysis.lineText(line);
+      const { items } = completionsAt(analysis, configuration, line, length, true);
+      return items.some(({ label }) => label === 'end');
+    };
+    const loop = '#1=0\nWHILE [#1 LT 2] DO1\n#1=#1+1\n';
+    for (const word of ['EN', 'END', 'end', 'N5 END']) {
+      expect(isOffered(`${loop}${word}`, 3)).toBe(false);
+      expect(isOffered(`${loop}${word}\nEND1\nM30`, 3)).toBe(false);
+      expect(isOffered(`${loop}END1\n${word}`, 4)).toBe(true);
+      expect(isOffered(`${word}\n${loop}END1`, 0)).toBe(true);
+      expect(isOffered(`G1 X1.\n${word}`, 1)).toBe(true);
+      expect(isOffered(`${loop}${word}`, 3, under('rs274ngc'))).toBe(true);
+    }
   });
 
   test('variables with what they hold', () => {

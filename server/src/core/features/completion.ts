@@ -62,7 +62,7 @@ export const completionsAt = (
   const [, before, word] = BLOCK_START.exec(text.slice(0, column)) ?? [];
   const begins = before !== undefined && text.slice(column).trim() === '';
   // A single letter is the first of a word such as S2000 far more often than of a block's name.
-  const isFlow = configuration.profile.flow && FLOW_WORD.test(word ?? '');
+  const isFlow = configuration.profile.flow && isFlowWord(analysis, line, word ?? '');
   if (begins && word?.length !== 1 && !isFlow) {
     return {
       items: blockItems(analysis, configuration, line, before, hasForm),
@@ -82,12 +82,24 @@ export const completionsAt = (
 };
 
 /**
+ * True for a word that leads the run elsewhere. Within a loop END closes it: no end of a program is offered there, which
+ * would stand in the list still when the loop's number is typed behind the word, and Enter would take it.
+ */
+const isFlowWord = (analysis: Analysis, line: number, word: string): boolean => {
+  if (FLOW_WORD.test(word)) return true;
+  if (!/^END?$/i.test(word) || analysis.runsStraight) return false;
+  return analysis.layout.loops.some(({ head, end }) => head < line && (end < 0 || end >= line));
+};
+
+/**
  * The words of the block that may stand at the cursor. A word that has its number is left alone: whoever ends the block
  * behind it must never get another one. Codes are the exception, see `codeItems`.
  */
 const wordItems = (place: CompletionPlace, { kind, letter, rest }: Typed): WordItem[] => {
   if (kind === 'variable') return variableItems(place, rest);
-  if (kind === 'jump') return rest === '' && place.configuration.profile.flow ? jumpItems(place) : [];
+  // Not right behind GOTO: the list would stay while the number is typed, and Enter would take another one.
+  const isJump = kind === 'jump' && rest === '' && /\s$/.test(place.text);
+  if (kind === 'jump') return isJump && place.configuration.profile.flow ? jumpItems(place) : [];
   if (kind === 'word' && (letter === 'G' || letter === 'M')) return codeItems(place, letter, rest);
   if (rest !== '') return [];
   if (kind === 'nothing') return missingWords(place);
