@@ -12,39 +12,20 @@ import { type LineChunk, splitIntoChunks } from '../text/lineChunk.ts';
 import { type ChangedLines, ChunkRunner, sameEntry } from './chunkRun.ts';
 import { CostlyJoins } from './costlyJoins.ts';
 import { FactKind, type Passage, type ProgramFacts } from './facts.ts';
-import {
-  compareFindings,
-  type Finding,
-  type Findings,
-  MOST_FINDINGS,
-  placeFixes,
-  severityOf,
-  withSearchedFixes,
-  wordMessage,
-} from './findings.ts';
+import type { Finding, Findings } from './findings.ts';
+import { FindingsOfRun } from './findingsOfRun.ts';
 import { FlowRun, firstCounted } from './flow/flowRun.ts';
 import type { SubprogramHost } from './flow/host.ts';
 import { flowSignature, ProgramLayout } from './flow/layout.ts';
-import { type FlowChunk, type FlowSource, lineOfSpot } from './flow/places.ts';
+import { type FlowSource, lineOfSpot } from './flow/places.ts';
 import { wordStop } from './flow/stops.ts';
-import { readIgnores } from './ignores.ts';
 import { editChunks, mergeChanges } from './lineEdits.ts';
-import { GatheredFacts, type TextPassage } from './programFacts.ts';
+import { GatheredFacts } from './programFacts.ts';
 import { ArcRepairs } from './repair/arcRepairs.ts';
-import { RepeatedFindings } from './repeatedFindings.ts';
-import type { Severity } from './rule.ts';
-import { RULES } from './rules.ts';
-import type { Segment, SegmentEntry, SegmentFinding } from './segment.ts';
+import { type Chunk, type ChunkPassage, RunChunk } from './runChunk.ts';
+import type { Segment, SegmentEntry } from './segment.ts';
 
-export type { Finding, Findings };
-
-/** Lines of a program. Where it runs straight on, the one segment that came of executing them; see `passages` for the rest. */
-export interface Chunk {
-  readonly lineCount: number;
-  readonly segments: readonly Segment[];
-  /** Changes whenever the chunk's moves do. */
-  readonly version: number;
-}
+export type { Chunk, Finding, Findings };
 
 /** The machine before or after a block. */
 export interface MachineState {
@@ -53,43 +34,6 @@ export interface MachineState {
   /** Work coordinates of X Y Z A B C U V W, mm and degrees, NaN unknown. */
   readonly position: Float64Array;
   readonly variables: ReadonlyMap<VariableName, number>;
-}
-
-class RunChunk implements Chunk, FlowChunk {
-  text: LineChunk;
-  /** Place in the list of chunks. */
-  index = 0;
-  /** Lines that a run with jumps never reached, read for mistakes in writing; undefined until then. */
-  reads: readonly Segment[] | undefined;
-  segment: Segment | undefined;
-  exit: SegmentEntry | undefined;
-  changed: ChangedLines | undefined;
-  /** Must be run (again): text or state at its head changed. */
-  dirty = true;
-  version = 0;
-  /** Rendered findings by the segment's own, kept while their line stays. */
-  rendered: WeakMap<SegmentFinding, Finding> | undefined;
-
-  constructor(text: LineChunk) {
-    this.text = text;
-  }
-
-  get lineCount(): number {
-    return this.text.lineCount;
-  }
-
-  get segments(): readonly Segment[] {
-    return this.segment === undefined ? [] : [this.segment];
-  }
-
-  /** Forgets what came of running it. */
-  forget(): void {
-    this.segment = undefined;
-    this.exit = undefined;
-    this.changed = undefined;
-    this.reads = undefined;
-    this.dirty = true;
-  }
 }
 
 /** See the top of the file. */
@@ -482,64 +426,16 @@ export class Analysis {
   findings(): Findings {
     this.updateFirstLines();
     const passages = Array.from(this.runPassages());
-    const facts = this.gather(passages);
-    const ignored = readIgnores(facts.of(FactKind.ignore), (line) => isBlank(this.lineText(line)), this.lineCount);
-    const counts = new Map<string, number>();
-    const more: Record<string, number> = {};
-    const quiet = facts.isSubprogramFile;
-    const found: Finding[] = [];
-    const take: Take = (rule, message, line, make) => {
-      const { code } = RULES[rule];
-      const severity = severityOf(rule, message, this.configuration.profile, this.configuration.rules);
-      if (severity === 'off' || ignored(code, line)) return;
-      const count = (counts.get(code) ?? 0) + 1;
-      counts.set(code, count);
-      if (count <= MOST_FINDINGS) found.push(make(severity));
-      else more[code] = count - MOST_FINDINGS;
-    };
-    const repeated = new RepeatedFindings();
-    for (const { chunk, segment, firstLine } of passages) {
-      for (const own of segment.findings) {
-        if (quiet && RULES[own.rule].silentInSubprograms) continue;
-        const line = firstLine + own.line;
-        if (this.flow !== undefined && repeated.has(own, line)) continue;
-        take(own.rule, own.message, line, (severity) => this.render(chunk, own, line, severity, segment.pass > 1));
-      }
-    }
-    this.programFindings(facts, quiet, take);
-    for (const own of this.joins.kept) {
-      if (quiet && RULES[own.rule].silentInSubprograms) continue;
-      take(own.rule, own.message, own.line, (severity) => this.word(own, own.line, severity));
-    }
-    found.sort(compareFindings);
-    return { findings: found, more };
-  }
-
-  private programFindings(facts: GatheredFacts, quiet: boolean, take: Take): void {
-    RULES.forEach((rule, index) => {
-      if (rule.program === undefined || (quiet && rule.silentInSubprograms)) return;
-      rule.program(facts, (message, line, column, endColumn, data = {}, fixes = []) => {
-        const own = { rule: index, message, line, column, endColumn, data, fixes };
-        take(index, message, line, (severity) => this.word(own, line, severity));
-      });
-    });
-  }
-
-  private render(chunk: RunChunk, own: SegmentFinding, line: number, severity: Severity, later: boolean): Finding {
-    chunk.rendered ??= new WeakMap();
-    const known = chunk.rendered.get(own);
-    if (known !== undefined && known.line === line) return known;
-    const isLater = later && own.origin === undefined;
-    const finding = this.word(own, line, severity, isLater ? ' It comes in a later pass.' : '');
-    chunk.rendered.set(own, finding);
-    return finding;
-  }
-
-  /** A finding in words; repairs that have to be searched for are searched for when somebody looks at them. */
-  private word(own: SegmentFinding, line: number, severity: Severity, more = ''): Finding {
-    const finding = wordFinding(own, line, severity, more);
-    if (!RULES[own.rule].repairedBySearch || own.origin !== undefined) return finding;
-    return withSearchedFixes(finding, () => this.arcRepairs?.at(line, finding.rule) ?? []);
+    return new FindingsOfRun({
+      configuration: this.configuration,
+      passages,
+      facts: this.gather(passages),
+      inFlow: this.flow !== undefined,
+      found: this.joins.kept,
+      lineCount: this.lineCount,
+      lineText: (line) => this.lineText(line),
+      repairs: (line, rule) => this.arcRepairs?.at(line, rule) ?? [],
+    }).all();
   }
 
   /** The search for repairs of wrong arcs in the text as it is now; undefined while the text is not up to date. */
@@ -725,30 +621,3 @@ export class Analysis {
     this.firstLinesStale = false;
   }
 }
-
-/** A segment of the run with the chunk that it belongs to. */
-interface ChunkPassage extends TextPassage {
-  readonly chunk: RunChunk;
-}
-
-/** Takes a finding of a rule's message at a line, unless it is silenced; it is worded only if it is told. */
-type Take = (rule: number, message: string, line: number, make: (severity: Severity) => Finding) => void;
-
-/** Says that a finding is in the file of a called program. */
-const originText = ({ origin }: SegmentFinding): string =>
-  origin === undefined ? '' : `In O${origin.program}, line ${origin.line + 1}: `;
-
-/** A finding in words, at its line of the program. */
-const wordFinding = (own: SegmentFinding, line: number, severity: Severity, more: string): Finding => ({
-  rule: RULES[own.rule].code,
-  severity,
-  line,
-  column: own.column,
-  endLine: line,
-  endColumn: own.endColumn,
-  message: `${originText(own)}${wordMessage(own.rule, own.message, own.data)}${more}`,
-  fixes: placeFixes(own.fixes, line),
-});
-
-/** True for a line without a block: empty, or a remark alone. */
-const isBlank = (text: string): boolean => /^\s*(\/\/.*|(\([^)]*\)\s*)*(;.*)?)$/.test(text);
