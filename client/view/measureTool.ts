@@ -15,7 +15,7 @@ export interface Measurable {
   explain(way: Way): Promise<PathMove | null>;
   pointer(): Place | undefined;
   /** The cross-hair that is moved by keys stands here now. */
-  movePointer(place: Place): void;
+  movePointer(place: Place | undefined): void;
   copy(text: string): Promise<boolean>;
   /** Something is to be drawn or said anew. */
   changed(): void;
@@ -72,6 +72,10 @@ export class MeasureTool {
 
   /** Begins or ends measuring. */
   toggle(): void {
+    // What the keys moved goes with them; a mouse that is there shows again as soon as it moves.
+    if (this.#isOn) {
+      this.#of.movePointer(undefined);
+    }
     this.#isOn = !this.#isOn;
     this.panel.element.hidden = !this.#isOn;
     this.#button.setAttribute('aria-pressed', String(this.#isOn));

@@ -7,6 +7,7 @@ import {
   blockEnd,
   blockStart,
   endPlace,
+  isOver,
   lineOf,
   placeAt,
   pointOf,
@@ -79,6 +80,7 @@ describe('a block that is run again right behind itself', () => {
 describe('a place on the run', () => {
   it('is found by its second, with point, line and second again', () => {
     expect(totalSeconds(example)).toBe(10);
+    expect([10, 10 - 1e-9, 9.999].map((seconds) => isOver(example, seconds))).toEqual([true, true, false]);
     for (const [seconds, x, line] of [
       [0, 0, undefined],
       [1, 10, 101],

@@ -12,6 +12,8 @@ export interface RunPlace {
   readonly part: number;
 }
 
+/** Nobody sees less, s. */
+const SAME_SECOND = 1e-6;
 /** So many waits in a row are looked through for the last way before them. */
 const WAITS_IN_A_ROW = 64;
 
@@ -20,6 +22,10 @@ export function totalSeconds(pieces: readonly ShownPiece[]): number {
   const last = pieces.at(-1);
   return last ? last.startSeconds + last.seconds : 0;
 }
+
+/** True at the end of the run: sums of many durations differ by their order. */
+export const isOver = (pieces: readonly ShownPiece[], seconds: number): boolean =>
+  seconds >= totalSeconds(pieces) - SAME_SECOND;
 
 /** Where the run begins; `undefined` where there is nothing to run or its times are missing. */
 export function startPlace(pieces: readonly ShownPiece[]): RunPlace | undefined {

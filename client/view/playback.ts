@@ -13,6 +13,7 @@ import { type RunStop, type StopChoice, stopsOf } from './playbackStops.ts';
 import { PlayedMove } from './playedMove.ts';
 import {
   endPlace,
+  isOver,
   lineOf,
   placeAt,
   pointOf,
@@ -194,7 +195,7 @@ export class Playback {
 
   #run(): void {
     const { pieces } = this.#played.picture;
-    if (this.#clock.seconds >= totalSeconds(pieces)) {
+    if (isOver(pieces, this.#clock.seconds)) {
       this.#clock.set(0);
     }
     this.#words = '';
@@ -223,8 +224,8 @@ export class Playback {
       const total = totalSeconds(pieces);
       const held = this.#clock.tick(now, total, this.#stops);
       this.#words = stopText(held);
-      const isOver = this.#clock.seconds >= total;
-      const place = isOver ? endPlace(pieces) : placeAt(pieces, this.#clock.seconds);
+      const hasEnded = this.#clock.seconds >= total;
+      const place = hasEnded ? endPlace(pieces) : placeAt(pieces, this.#clock.seconds);
       this.#place = this.#stepped(place, now);
       this.#show();
     }

@@ -132,6 +132,7 @@ describe('a machinist measures on the path', () => {
     await expect.poll(result).toBe('');
     await picture.press('Escape');
     await expect.poll(() => view.locator('.measure').isVisible()).toBe(false);
+    await expect.poll(at).toBe('');
   });
 
   it('turns to every view by keys, and keeps what is looked at in the middle', async () => {
