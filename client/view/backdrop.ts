@@ -26,6 +26,8 @@ export interface Drawn {
   readonly inch: boolean;
   /** Least X Y Z, greatest X Y Z of all that is drawn; they limit the grid in space. */
   readonly bounds: ArrayLike<number>;
+  /** Pixels at the upper edge that words and buttons stand on: no grid behind them in a flat view. */
+  readonly top: number;
   /** The work zero can be seen. */
   readonly isZeroSeen: boolean;
   /** The box that is drawn in space, if any. */
@@ -34,7 +36,7 @@ export interface Drawn {
 
 /** Draws everything behind the path. */
 export function drawBackdrop(canvas: HTMLCanvasElement, drawn: Drawn): void {
-  const { camera, size, theme, inch, bounds, box, isZeroSeen } = drawn;
+  const { camera, size, theme, inch, bounds, box, isZeroSeen, top } = drawn;
   const context = canvas.getContext('2d');
   if (!context) {
     return;
@@ -54,7 +56,7 @@ export function drawBackdrop(canvas: HTMLCanvasElement, drawn: Drawn): void {
       drawBox(context, camera, size, theme, box);
     }
   } else {
-    drawGrid(context, camera, size, theme, step);
+    drawGrid(context, camera, size, theme, step, top);
   }
   if (isZeroSeen) {
     drawZero(context, camera, size, theme);
@@ -76,8 +78,15 @@ function line(context: CanvasRenderingContext2D, x0: number, y0: number, x1: num
   context.stroke();
 }
 
-/** The grid of a flat view over the whole canvas; its numbers stand on the rulers. */
-function drawGrid(context: CanvasRenderingContext2D, camera: Camera, size: Size, theme: Theme, step: number): void {
+/** The grid of a flat view over the whole canvas below `top`; its numbers stand on the rulers. */
+function drawGrid(
+  context: CanvasRenderingContext2D,
+  camera: Camera,
+  size: Size,
+  theme: Theme,
+  step: number,
+  top: number,
+): void {
   const [first, second] = PLANE_AXES[camera.view];
   const least = pointAt(camera, size, 0, size.height);
   const greatest = pointAt(camera, size, size.width, 0);
@@ -91,8 +100,8 @@ function drawGrid(context: CanvasRenderingContext2D, camera: Camera, size: Size,
       // Every fifth line is stronger.
       context.lineWidth = k === 0 ? 1.5 : 1;
       context.globalAlpha = k % 5 === 0 ? 0.6 : 0.25;
-      if (axis === first) line(context, x, 0, x, size.height);
-      else line(context, 0, y, size.width, y);
+      if (axis === first) line(context, x, top, x, size.height);
+      else if (y >= top) line(context, 0, y, size.width, y);
     }
   }
   context.globalAlpha = 1;

@@ -180,6 +180,7 @@ export class Painting {
       inch,
       bounds,
       box,
+      top: this.top,
       isZeroSeen: isZeroSeen(camera, size),
     });
     const run = playback.seen;

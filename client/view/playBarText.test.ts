@@ -20,5 +20,8 @@ it('says why it has stopped', () => {
       { kind: 'toolChange', line: 19, seconds: 4, tool },
     ]),
   ).toBe('Optional stop M1 at line 19. Tool change at line 20: T2 8MM END MILL. Play goes on.');
+  expect(stopText([{ kind: 'message', line: 4, seconds: 4 }])).toBe(
+    'Stop with a message (#3006) at line 5. Play goes on.',
+  );
   expect(stopText([])).toBe('');
 });

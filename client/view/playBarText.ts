@@ -32,7 +32,7 @@ export function placeTexts(
     line === undefined ? 'Start' : `Line ${line + 1}`,
     point
       ? `${AXIS_NAMES.map((axis, i) => `${axis} ${lengthText(point[i], inch)}`).join('  ')} ${unitName(inch)}`
-      : 'Position not known yet',
+      : 'Position not known',
     feedText(pieces, place, row(RowField.feed), inch),
     toolText(row(RowField.tool), section),
     speedText(row(RowField.speed), row(RowField.bits)),
@@ -72,12 +72,15 @@ function toolText(tool: number, section: PathSection | undefined): string {
 
 function modesText(offset: number, bits: number): string {
   const has = (bit: number): boolean => (bits & bit) !== 0;
-  return [
-    offsetText(offset),
-    has(RowBit.compensated) ? 'radius compensation' : '',
+  const kinds = [
     has(RowBit.cycle) ? 'canned cycle' : '',
     has(RowBit.synchronised) ? 'in step with the spindle' : '',
+  ].filter(Boolean);
+  return [
+    offsetText(offset),
     has(RowBit.coolant) ? 'coolant' : 'no coolant',
+    has(RowBit.compensated) ? 'radius compensation' : '',
+    kinds.join(' '),
   ]
     .filter(Boolean)
     .join(', ');
