@@ -26,8 +26,11 @@ const BLOCKS = [
   'N10 WHILE [#1 LT 0] DO1',
   '#1=#1+1',
   'END1',
+  'N15 WHILE [#1 LT 2] DO1',
+  '#1=#1+1',
+  'N16 END1',
   'GOTO 20',
-  'N20 M1',
+  'N20',
 ];
 
 describe('a machinist types blocks', () => {

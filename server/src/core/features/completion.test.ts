@@ -258,6 +258,13 @@ describe('numbers', () => {
     expect(labels(`${HEAD}N5 X1.\nN7 GOTO|\nN10 X2.`)).toEqual([]);
   });
 
+  test('a sequence number may be a whole block: behind it blocks are offered after a blank only', () => {
+    const count = (text: string): number =>
+      completionsAt(new Analysis(text), DEFAULT_CONFIGURATION, 0, text.length, true).items.length;
+    for (const text of ['N5', 'N10', ' n100']) expect(count(text), text).toBe(0);
+    for (const text of ['', 'N5 ', 'N5 ta', 'N5ta']) expect(count(text), text).toBeGreaterThan(10);
+  });
+
   test('within a loop END closes it, and the end of a program is not offered', () => {
     const isOffered = (text: string, line: number, configuration = DEFAULT_CONFIGURATION): boolean => {
       const analysis = new Analysis(text, configuration);

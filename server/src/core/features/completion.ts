@@ -60,7 +60,9 @@ export const completionsAt = (
 ): Completions => {
   const text = analysis.lineText(line);
   const [, before, word] = BLOCK_START.exec(text.slice(0, column)) ?? [];
-  const begins = before !== undefined && text.slice(column).trim() === '';
+  // Right behind a sequence number the block may be at its end: Enter must leave it as it is.
+  const isNumberOnly = word === undefined && before !== undefined && /\d$/.test(before);
+  const begins = before !== undefined && !isNumberOnly && text.slice(column).trim() === '';
   // A single letter is the first of a word such as S2000 far more often than of a block's name.
   const isFlow = configuration.profile.flow && isFlowWord(analysis, line, word ?? '');
   if (begins && word?.length !== 1 && !isFlow) {
