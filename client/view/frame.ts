@@ -74,11 +74,11 @@ export function buildFrame(into: HTMLElement): Frame {
   tools.setAttribute('aria-label', 'View');
   const views = new Map(VIEW_BUTTONS.map(([view, label, title]) => [view, button(label, title)] as const));
   const fit = button('Fit', 'Everything into the picture (F)');
-  const fitLit = button('Fit lit', 'The lit lines, those of the cursor, into the picture (Shift+F)');
+  const fitLit = button('Fit lines', 'The lines of the cursor or the selection into the picture (Shift+F)');
   const measure = button('Measure', 'Measure between points and moves (M)');
   measure.setAttribute('aria-pressed', 'false');
   const follow = button('Follow', 'Follow the editor: show the program of the editor that has the keyboard');
-  const shown = button('Shown', 'What is shown, and what the colours tell (S)');
+  const shown = button('Show…', 'What is shown or left out, and what the colours tell (S)');
   const legend = part('div', 'legend');
   legend.setAttribute('role', 'note');
   legend.setAttribute('aria-label', 'What lines and colours mean');

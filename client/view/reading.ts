@@ -238,7 +238,7 @@ export class Reading {
     });
     const { hiddenKinds, hiddenSections } = this;
     const isPart = hiddenKinds.length > 0 || hiddenSections.length > 0;
-    frame.shown.textContent = isPart ? 'Shown (part)' : 'Shown';
+    frame.shown.textContent = isPart ? 'Show… (part)' : 'Show…';
   }
 }
 

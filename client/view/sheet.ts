@@ -50,7 +50,7 @@ export class Sheet {
     this.#layOver = layOver;
     this.#element.className = 'sheet';
     this.#element.id = 'shown-sheet';
-    this.#element.setAttribute('aria-label', 'Shown');
+    this.#element.setAttribute('aria-label', 'What is shown');
     this.#element.hidden = true;
     button.setAttribute('aria-controls', this.#element.id);
     button.setAttribute('aria-expanded', 'false');

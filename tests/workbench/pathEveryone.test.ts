@@ -191,7 +191,7 @@ describe('the path view for everyone', () => {
     const colours = (): Promise<(string | null)[]> =>
       view.locator('svg.flat path').evaluateAll((lines) => lines.map((line) => line.getAttribute('stroke')));
     await expect.poll(crossing).toBeGreaterThan(60);
-    await view.getByRole('button', { name: 'Shown', exact: true }).click();
+    await view.getByRole('button', { name: 'Show…', exact: true }).click();
     const tool = view.locator('.sheet').getByRole('checkbox', { name: /^T1/ });
     await tool.uncheck();
     await expect.poll(crossing).toBeLessThan(30);

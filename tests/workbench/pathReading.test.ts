@@ -92,7 +92,7 @@ describe('reading the path', () => {
     await workbench.openFile('first.nc');
     view = await workbench.openPath();
     await view.locator('.extents', { hasText: 'X −30.000' }).waitFor();
-    await view.getByRole('button', { name: 'Shown' }).click();
+    await view.getByRole('button', { name: 'Show…' }).click();
     await view.locator('.sheet', { hasText: 'T2 drill' }).waitFor();
   });
 
