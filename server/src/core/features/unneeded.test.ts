@@ -1,5 +1,6 @@
 import { readdirSync, readFileSync } from 'node:fs';
 import { describe, expect, test } from 'vitest';
+import { makeBlock } from '../../../../tests/harness/blocks.ts';
 import { executed, path } from '../../../../tests/harness/path.ts';
 import { seeded } from '../../../../tests/protocol/programs.ts';
 import { type Configuration, DEFAULT_CONFIGURATION } from '../machine/configuration.ts';
@@ -82,6 +83,22 @@ describe('blocks that the run never comes to', () => {
 });
 
 describe('modes that are given again', () => {
+  test('not in a generated block, which says all that it counts on', () => {
+    const before = `${HEAD}X1.\n`;
+    const { lines = [] } = makeBlock('helical-bore', {
+      bore: 20,
+      depth: 6,
+      tool: 10,
+      speed: 3000,
+      feed: 300,
+      at: '0,0',
+    });
+    const plain = lines.filter((line) => !line.includes('BLOCKWRIGHT-'));
+    expect(plain.length).toBeLessThan(lines.length);
+    expect(told(`${before}${plain.join('\n')}\nM30`).length).toBeGreaterThan(0);
+    expect(told(`${before}${lines.join('\n')}\nM30`)).toEqual([]);
+  });
+
   test('in the same section, behind its first move', () => {
     expect(told(`${HEAD}G1 Z-1. F100\nG90 X5.\nG17 G90 S3000 Y5.\nM3\nM30`)).toEqual(['7 G90', '7 S3000', '8 M3']);
     expect(found(`${HEAD}G90 X4.\ng 90 X5.\nM30`)[0]!.message).toBe('G90 holds already.');

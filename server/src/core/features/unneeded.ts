@@ -5,6 +5,7 @@
  */
 import type { Analysis } from '../checks/analysis.ts';
 import { FactKind, type ProgramFacts } from '../checks/facts.ts';
+import { generatedBlocks } from '../checks/support/generatedBlocks.ts';
 import type { Configuration } from '../machine/configuration.ts';
 import type { VariableName } from '../syntax/variables.ts';
 import { hasDigest, type UnneededDigest, unneededDigest } from './unneededDigest.ts';
@@ -48,7 +49,11 @@ export function* unneeded(analysis: Analysis, configuration: Configuration): Gen
   const program: Searched = { analysis, digests, facts: analysis.programFacts() };
   const blocks = [...neverReached(program), ...skippedBlocks(program, configuration)];
   yield undefined;
-  const isIn = (line: number): boolean => blocks.some(({ line: from, endLine }) => from <= line && line <= endLine);
+  // A generated block says all that it counts on, so that it stays right when what stands before it changes.
+  const generated = generatedBlocks(program.facts).blocks;
+  const isIn = (line: number): boolean =>
+    blocks.some(({ line: from, endLine }) => from <= line && line <= endLine) ||
+    generated.some(({ firstLine, lastLine }) => firstLine <= line && line <= lastLine);
   const words = [...unreadVariables(program), ...repeatedModes(program)];
   const all = [...blocks, ...words.filter(({ line }) => !isIn(line))];
   return all.sort((a, b) => a.line - b.line || a.column - b.column);
