@@ -9,6 +9,8 @@ import { Latest } from './path/latest.ts';
 const languageId = 'cnc-program';
 const goTo = 'blockwright.explainGoTo';
 const toggle = 'blockwright.explainToggle';
+/** So long nothing new must come before a page is drawn, ms: each page is loaded anew, and while somebody types many come. */
+const drawPause = 120;
 
 /** Registers `blockwright.explainBlock` and the commands behind the view's links. */
 export function registerExplain(client: BaseLanguageClient): vscode.Disposable {
@@ -35,12 +37,16 @@ class ExplainView {
   #follows = true;
   #place: Place | undefined;
   #explanation: Explanation | undefined;
+  #pause: ReturnType<typeof setTimeout> | undefined;
+  /** What the page was drawn from. */
+  #drawn = '';
 
   constructor(client: BaseLanguageClient) {
     this.#client = client;
   }
 
   dispose(): void {
+    clearTimeout(this.#pause);
     this.#panel?.dispose();
   }
 
@@ -98,7 +104,8 @@ class ExplainView {
       this.#explanation = undefined;
     });
     this.#panel = panel;
-    this.#draw();
+    this.#drawn = '';
+    this.#drawNow();
   }
 
   #at(place: Place): void {
@@ -118,6 +125,15 @@ class ExplainView {
   }
 
   #draw(): void {
+    clearTimeout(this.#pause);
+    this.#pause = setTimeout(() => this.#drawNow(), drawPause);
+  }
+
+  #drawNow(): void {
+    const source = JSON.stringify([this.#place?.uri, this.#follows, this.#explanation]);
+    if (source === this.#drawn) {
+      return;
+    }
     const uri = this.#place?.uri ?? '';
     const links = {
       toLine: (line: number) => commandLink(goTo, [uri, line]),
@@ -125,6 +141,7 @@ class ExplainView {
       follows: this.#follows,
     };
     if (this.#panel) {
+      this.#drawn = source;
       this.#panel.webview.html = explainPage(this.#explanation, links, makeNonce());
     }
   }

@@ -83,6 +83,19 @@ describe('a block in other words', () => {
     await expect.poll(body, { timeout: 20_000 }).toContain('Straight cut: Y 0 → 40');
     await inView().locator('a', { hasText: 'line 6' }).first().click();
     await expect.poll(body, { timeout: 20_000 }).toContain('Straight cut: Z 5 → -2');
+    // Each page is loaded anew: while the cursor runs there is not one for every step.
+    await workbench.goTo(6, 1);
+    await expect.poll(body, { timeout: 20_000 }).toContain('Straight cut: Z 5 → -2');
+    let pages = 0;
+    workbench.page.on('frameattached', () => {
+      pages++;
+    });
+    for (let step = 0; step < 41; step++) {
+      await workbench.page.keyboard.press(step % 2 === 0 ? 'ArrowDown' : 'ArrowUp', { delay: 20 });
+    }
+    await expect.poll(body, { timeout: 20_000 }).toContain('Straight cut: X 0 → 50');
+    expect(pages).toBeLessThan(25);
+    expect(workbench.errors).toEqual([]);
   });
 
   it('lists the blocks that cut at a place and goes to the one that is taken', async () => {
