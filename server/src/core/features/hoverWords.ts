@@ -87,7 +87,7 @@ function reachSentence(place: HoverPlace, letter: string, axis: number): string 
   const target = `${letter} to ${show(to)}${isTurning ? '°' : ` ${place.unitName}`}`;
   if (Number.isNaN(way)) return `${target}, from a place not known yet`;
   if (way === 0) return `${target}, where it stands already`;
-  return `${target} (moves ${way > 0 ? '+' : '−'}${show(Math.abs(way))})`;
+  return `${target} (moves ${way > 0 ? '+' : '-'}${show(Math.abs(way))})`;
 }
 
 function depthSentence(place: HoverPlace, letter: string): string {
