@@ -2,8 +2,8 @@
 import { FactKind } from '../checks/facts.ts';
 import type { HoverPlace } from './hoverPlace.ts';
 
-/** A jump that leads upward, lines from 0. */
-interface JumpUp {
+/** A jump of the program, lines from 0. */
+interface Jump {
   readonly from: number;
   readonly to: number;
 }
@@ -16,11 +16,14 @@ export function passesByJump(place: HoverPlace): number {
   if (place.runsStraight) return 0;
   const { layout, line } = place;
   const unit = layout.unitOf(line);
-  const jumps: JumpUp[] = [];
+  const jumps: Jump[] = [];
+  const told = new Set<string>();
   for (const { line: from, a, text } of place.analysis.programFacts().of(FactKind.jumpTarget)) {
-    if (text !== '' || from < unit.firstLine || from >= unit.endLine) continue;
+    const key = `${from} ${a}`;
+    if (text !== '' || from < unit.firstLine || from >= unit.endLine || told.has(key)) continue;
+    told.add(key);
     const to = layout.jumpTarget(a, from);
-    if (to >= 0 && !jumps.some((jump) => jump.from === from && jump.to === to)) jumps.push({ from, to });
+    if (to >= 0) jumps.push({ from, to });
   }
   const around = jumps.filter(({ from, to }) => to <= line && line <= from && place.timesBackAt(to) > 0);
   if (around.length === 0) return 0;
