@@ -492,9 +492,8 @@ export class Analysis {
     const { flow, list } = this;
     const straight = this.straightChunks;
     for (let i = 0; i < straight; i++) {
-      const { segment } = list[i];
-      if (segment !== undefined)
-        yield { chunk: list[i], text: list[i].text, inChunk: 0, segment, firstLine: this.firstLines[i] };
+      const passage = list[i].passageAt(this.firstLines[i]);
+      if (passage !== undefined) yield passage;
     }
     if (flow === undefined) return;
     for (const passage of flow.passages) {

@@ -41,9 +41,11 @@ type Take = (rule: number, message: string, line: number, make: (severity: Sever
 /** Gathers the findings of one run. */
 export class FindingsOfRun {
   private readonly input: RunFindingsInput;
+  private readonly isSubprogramFile: boolean;
 
   constructor(input: RunFindingsInput) {
     this.input = input;
+    this.isSubprogramFile = input.facts.isSubprogramFile;
   }
 
   /** All of them in order, at most 1,000 a rule. */
@@ -78,7 +80,7 @@ export class FindingsOfRun {
 
   /** True for a rule that has nothing to say on a subprogram's file. */
   private isQuiet(rule: number): boolean {
-    return this.input.facts.isSubprogramFile && RULES[rule].silentInSubprograms === true;
+    return this.isSubprogramFile && RULES[rule].silentInSubprograms === true;
   }
 
   private takeOfSegments(take: Take): void {

@@ -30,8 +30,25 @@ export class RunChunk implements Chunk, FlowChunk {
   /** Rendered findings by the segment's own, kept while their line stays. */
   rendered: WeakMap<SegmentFinding, Finding> | undefined;
 
+  private passage: ChunkPassage | undefined;
+
   constructor(text: LineChunk) {
     this.text = text;
+  }
+
+  /** Its one segment in the order of the run, where it has one: the same object as long as nothing changes. */
+  passageAt(firstLine: number): ChunkPassage | undefined {
+    const { passage, segment, text } = this;
+    if (segment === undefined) return undefined;
+    if (
+      passage !== undefined &&
+      passage.segment === segment &&
+      passage.text === text &&
+      passage.firstLine === firstLine
+    )
+      return passage;
+    this.passage = { chunk: this, text, inChunk: 0, segment, firstLine };
+    return this.passage;
   }
 
   get lineCount(): number {
@@ -45,6 +62,7 @@ export class RunChunk implements Chunk, FlowChunk {
   /** Forgets what came of running it. */
   forget(): void {
     this.segment = undefined;
+    this.passage = undefined;
     this.exit = undefined;
     this.changed = undefined;
     this.reads = undefined;
