@@ -72,7 +72,7 @@ export class Workbench {
   async openFile(name: string): Promise<void> {
     const row = this.page.locator('.explorer-folders-view .monaco-list-row').filter({ hasText: name });
     await row.first().dblclick();
-    await this.page.locator(`.tab.active[data-resource-name="${name}"]`).waitFor();
+    await this.page.locator(`.tab.active[data-resource-name="${name}"]`).first().waitFor();
     await this.page.locator('.editor-instance .view-line').first().waitFor();
   }
 

@@ -12,6 +12,9 @@ const SAID_FOR = 8_000;
 /** So long the pass is waited for before the cursor goes to the line, ms. */
 const LONGEST_WAIT = 500;
 
+/** The click itself gives the keyboard to the path, on a busy machine after the line was shown: so long that is waited for, ms. */
+const FOCUS_LATE = 100;
+
 /** How the text behind the line looks; made once, for all editors. */
 let passNote: vscode.TextEditorDecorationType | undefined;
 
@@ -58,7 +61,13 @@ async function goToLine(uri: vscode.Uri, line: number, other = vscode.ViewColumn
   const place = document.lineAt(Math.min(line, document.lineCount - 1)).range;
   const column = shown?.viewColumn ?? other;
   const start = new vscode.Range(place.start, place.start);
-  const editor = await vscode.window.showTextDocument(document, { viewColumn: column, selection: start });
+  const show = (): Thenable<vscode.TextEditor> =>
+    vscode.window.showTextDocument(document, { viewColumn: column, selection: start });
+  let editor = await show();
+  await new Promise((resolve) => setTimeout(resolve, FOCUS_LATE));
+  if (vscode.window.activeTextEditor === undefined) {
+    editor = await show();
+  }
   editor.revealRange(place, vscode.TextEditorRevealType.InCenterIfOutsideViewport);
   return editor;
 }
