@@ -271,6 +271,13 @@ export class Workbench {
     await input.fill(typed);
     await this.page.locator('.quick-input-widget .monaco-list-row.focused').filter({ hasText: row }).waitFor();
     await input.press('Enter');
-    await this.page.locator('.quick-input-widget').waitFor({ state: 'hidden' });
+    // What was picked may ask something itself, in the same place.
+    const isTaken = async (): Promise<boolean> => {
+      const [box] = await input.all();
+      return !(await box?.isVisible()) || (await box?.inputValue({ timeout: 1_000 }).catch(() => '')) !== typed;
+    };
+    for (const end = Date.now() + 30_000; !(await isTaken()); await this.page.waitForTimeout(50)) {
+      if (Date.now() > end) throw new Error(`"${row}" was picked and is still there`);
+    }
   }
 }
