@@ -12,12 +12,12 @@ import { calledBy, callersIn, type ProgramItem, programItem, programMeantAt } fr
 import { type ProgramText, textOfAnalysis, textOfFile } from '../core/features/referencesText.ts';
 import { placeOf } from './addresses.ts';
 import { spanRange } from './definition.ts';
-import { invalidParams, lineWithin, positionOf } from './params.ts';
+import { invalidParams } from './params.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
 import { callersAmong, isFoundByNumber, siblingTexts } from './siblingPrograms.ts';
 import { inSlices } from './slices.ts';
-import { upToDate } from './upToDate.ts';
+import { placeAsked } from './upToDate.ts';
 
 /** What an item brings back: its number and line, and the open program that it was found from. */
 interface ItemData {
@@ -35,12 +35,10 @@ export function listenToCallHierarchy(connection: Connection, server: Server): v
 }
 
 async function prepare(server: Server, params: unknown, token: CancellationToken): Promise<CallHierarchyItem[] | null> {
-  const { line, character } = positionOf(params);
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
+  const asked = await placeAsked(server, params, token);
+  if (!asked) return null;
+  const { program, line, column } = asked;
   const { analysis, configuration } = program;
-  lineWithin(line, analysis.lineCount);
-  const column = Math.min(character, analysis.lineText(line).length);
   const text = textOfAnalysis(analysis, configuration.profile);
   const meant = programMeantAt(analysis, configuration, text, line, column);
   if (meant === undefined) return null;

@@ -5,37 +5,31 @@ import {
   type CompletionList,
   type Connection,
   InsertTextFormat,
-  type Position,
   type Range,
   TextEdit,
 } from 'vscode-languageserver';
 import { headOfLines, numberOfName } from '../core/checks/flow/siblingFiles.ts';
 import { completionsAt, type CompletionItem as Offered } from '../core/features/completion.ts';
 import type { WordItem } from '../core/features/completionPlace.ts';
-import { lineWithin, positionOf } from './params.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
-import { upToDate } from './upToDate.ts';
+import { type AskedPlace, placeAsked } from './upToDate.ts';
 
 /** Answers what is offered while a program is typed. */
 export function listenToCompletion(connection: Connection, server: Server): void {
   connection.onCompletion(async (params, token) => {
-    const position = positionOf(params);
-    const program = await upToDate(server, params, token);
-    return program ? completionsIn(server, program, position) : null;
+    const asked = await placeAsked(server, params, token);
+    return asked ? completionsIn(server, asked) : null;
   });
 }
 
-/** What is offered at a position of a program that is up to date. Lines past the end get an error answer. */
+/** What is offered at a place. */
 async function completionsIn(
   server: Server,
-  program: Program,
-  { line, character }: Position,
+  { program, line, column: end }: AskedPlace,
 ): Promise<CompletionList | null> {
   const { analysis, configuration } = program;
   const { hasBlockForm, takesTabStops } = server.client;
-  lineWithin(line, analysis.lineCount);
-  const end = Math.min(character, analysis.lineText(line).length);
   const offered = completionsAt(analysis, configuration, line, end, hasBlockForm);
   const { items, column } = offered;
   const words = [...offered.words];

@@ -5,12 +5,11 @@ import { type Definition, definitionAt } from '../core/features/definition.ts';
 import type { OriginPlace } from '../core/features/modeOrigin.ts';
 import { headLineOf, headOfLine } from '../core/features/referencesNames.ts';
 import { type TextSpan, textOfAnalysis, textOfFile } from '../core/features/referencesText.ts';
-import { lineWithin, positionOf } from './params.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
 import { callersAmong, isFoundByNumber, siblingTexts } from './siblingPrograms.ts';
 import { inSlices } from './slices.ts';
-import { upToDate } from './upToDate.ts';
+import { placeAsked } from './upToDate.ts';
 
 /** Registers the handler. */
 export function listenToDefinition(connection: Connection, server: Server): void {
@@ -22,12 +21,10 @@ async function definition(
   params: unknown,
   token: CancellationToken,
 ): Promise<Location[] | LocationLink[] | null> {
-  const { line, character } = positionOf(params);
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
+  const asked = await placeAsked(server, params, token);
+  if (!asked) return null;
+  const { program, line, column } = asked;
   const { analysis, configuration } = program;
-  lineWithin(line, analysis.lineCount);
-  const column = Math.min(character, analysis.lineText(line).length);
   const found = definitionAt(analysis, configuration, line, column);
   if (found === undefined) return null;
   const locations = [

@@ -1,19 +1,16 @@
 /** What stands under the pointer. */
 import { type Connection, MarkupKind, Range } from 'vscode-languageserver';
 import { hoverAt } from '../core/features/hover.ts';
-import { lineWithin, positionOf } from './params.ts';
 import type { Server } from './server.ts';
-import { upToDate } from './upToDate.ts';
+import { placeAsked } from './upToDate.ts';
 
 /** Answers what a word, a variable or a block does. */
 export function listenToHover(connection: Connection, server: Server): void {
   connection.onHover(async (params, token) => {
-    const { line, character } = positionOf(params);
-    const program = await upToDate(server, params, token);
-    if (!program) return null;
+    const asked = await placeAsked(server, params, token);
+    if (!asked) return null;
+    const { program, line, column } = asked;
     const { analysis, configuration } = program;
-    lineWithin(line, analysis.lineCount);
-    const column = Math.min(character, analysis.lineText(line).length);
     // Round brackets would end the link.
     const address = program.uri.replace(/[()]/g, (bracket) => (bracket === '(' ? '%28' : '%29'));
     const link = (at: number): string => `[line ${at + 1}](${address}#L${at + 1})`;

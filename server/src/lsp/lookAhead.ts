@@ -1,10 +1,10 @@
 /** Gets ready for questions about a long program while nobody asks: the first one then need not go through all of its lines. */
 import { digestOf } from '../core/features/modeOriginDigest.ts';
+import { type IdleTimes, untilIdle } from './idle.ts';
 import type { Program } from './programs.ts';
 
-/** Nothing came in for so long: it may begin. And how often a waiting one looks whether it may, ms. */
-const IDLE_AFTER = 400;
-const IDLE_LOOK = 100;
+/** When it may begin. */
+const IDLE: IdleTimes = { after: 400, look: 100 };
 /** Chunks at a time: a few milliseconds. */
 const AT_ONCE = 64;
 /** Shorter programs are gone through in no time. */
@@ -24,23 +24,21 @@ export class LookAhead {
     if (this.looking.has(program) || program.analysis.chunks.length < LONG) return;
     this.looking.add(program);
     try {
-      while (!program.isClosed && !(await this.goThrough(program)));
+      while (!(await this.goThrough(program)));
     } finally {
       this.looking.delete(program);
     }
   }
 
-  /** False where a change came in between: what was made ready by then stays with its lines. */
+  /** False where it is another text by now: what was made ready stays with its lines. A program that is to be run asks again. */
   private async goThrough(program: Program): Promise<boolean> {
-    while (program.isDirty || performance.now() - program.finishedAt < IDLE_AFTER) {
-      await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
-      if (program.isClosed) return true;
-    }
+    await untilIdle(program, IDLE);
     const { version } = program;
     const chunks = program.analysis.chunks.length;
     for (let first = 0; first < chunks; first += AT_ONCE) {
       await this.pause();
-      if (program.isClosed || program.version !== version || program.isDirty) return false;
+      if (program.isClosed || program.isDirty) return true;
+      if (program.version !== version) return false;
       for (let i = first; i < Math.min(first + AT_ONCE, chunks); i++) digestOf(program.analysis.chunkText(i));
     }
     return true;

@@ -13,12 +13,11 @@ import { type References, referencesAt } from '../core/features/references.ts';
 import { programPlaces } from '../core/features/referencesNames.ts';
 import { textOfAnalysis } from '../core/features/referencesText.ts';
 import { spanRange } from './definition.ts';
-import { lineWithin, positionOf } from './params.ts';
 import type { Program } from './programs.ts';
 import type { Server } from './server.ts';
 import { isFoundByNumber, siblingTexts } from './siblingPrograms.ts';
 import { inSlices } from './slices.ts';
-import { upToDate } from './upToDate.ts';
+import { placeAsked } from './upToDate.ts';
 
 /** Uses that are listed at most. */
 const MOST = 5000;
@@ -41,12 +40,10 @@ async function references(
   params: unknown,
   token: CancellationToken,
 ): Promise<{ readonly locations: Location[]; readonly isCutShort: boolean } | undefined> {
-  const { line, character } = positionOf(params);
-  const program = await upToDate(server, params, token);
-  if (!program) return undefined;
+  const asked = await placeAsked(server, params, token);
+  if (!asked) return undefined;
+  const { program, line, column } = asked;
   const { analysis, configuration } = program;
-  lineWithin(line, analysis.lineCount);
-  const column = Math.min(character, analysis.lineText(line).length);
   const found = await inSlices(server, program, referencesAt(analysis, configuration, line, column, MOST), token);
   if (found === undefined) return undefined;
   const wantsSet = (params as { context?: { includeDeclaration?: unknown } }).context?.includeDeclaration !== false;
@@ -86,12 +83,10 @@ async function highlights(
   params: unknown,
   token: CancellationToken,
 ): Promise<DocumentHighlight[] | null> {
-  const { line, character } = positionOf(params);
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
+  const asked = await placeAsked(server, params, token);
+  if (!asked) return null;
+  const { program, line, column } = asked;
   const { analysis, configuration } = program;
-  lineWithin(line, analysis.lineCount);
-  const column = Math.min(character, analysis.lineText(line).length);
   const found = await inSlices(server, program, highlightsAt(analysis, configuration, line, column), token);
   if (found === undefined) return null;
   return found.map((place) => ({

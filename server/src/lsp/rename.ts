@@ -15,7 +15,7 @@ import { invalidParams, lineWithin, positionOf } from './params.ts';
 import type { Server } from './server.ts';
 import { siblingTexts } from './siblingPrograms.ts';
 import { inSlices } from './slices.ts';
-import { upToDate } from './upToDate.ts';
+import { placeAsked, upToDate } from './upToDate.ts';
 
 /** Registers the handlers. */
 export function listenToRename(connection: Connection, server: Server): void {
@@ -30,12 +30,10 @@ async function prepare(
   params: unknown,
   token: CancellationToken,
 ): Promise<{ range: Range; placeholder: string } | null> {
-  const { line, character } = positionOf(params);
-  const program = await upToDate(server, params, token);
-  if (!program) return null;
+  const asked = await placeAsked(server, params, token);
+  if (!asked) return null;
+  const { program, line, column } = asked;
   const { analysis, configuration } = program;
-  lineWithin(line, analysis.lineCount);
-  const column = Math.min(character, analysis.lineText(line).length);
   const place = renamePlaceAt(analysis, configuration, line, column);
   if (place === undefined) return null;
   if ('refusal' in place) throw refused(place.refusal);

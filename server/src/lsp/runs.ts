@@ -3,6 +3,7 @@
  * waits for a run but those who ask for its outcome.
  */
 import { type CancellationToken, ErrorCodes, LSPErrorCodes, ResponseError } from 'vscode-languageserver';
+import { type IdleTimes, untilIdle } from './idle.ts';
 import { invalidParams } from './params.ts';
 import type { Program } from './programs.ts';
 
@@ -22,11 +23,9 @@ export interface RunProgress {
   done(): void;
 }
 
-/** Nothing came in for so long: what takes its time may begin. And its slices, ms. */
-const IDLE_AFTER = 300;
+/** When what takes its time may begin, and its slices, ms. */
+const IDLE: IdleTimes = { after: 300, look: 20 };
 const IDLE_SLICE = 2;
-/** How often a waiting one looks whether it may begin, ms. */
-const IDLE_LOOK = 20;
 
 /** What the runs need of the server. */
 export interface RunHooks {
@@ -125,10 +124,7 @@ export class Runs {
 
   /** Works in short slices once nothing came in for a while; ends early where the program is run again. */
   private async goOnSettling(program: Program): Promise<void> {
-    const isEarly = () => performance.now() - program.finishedAt < IDLE_AFTER;
-    while (!program.isSettlingWanted && !program.isClosed && isEarly()) {
-      await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
-    }
+    await untilIdle(program, IDLE, () => program.isSettlingWanted);
     const { runCount } = program;
     const { settledVersion } = program.analysis;
     do {

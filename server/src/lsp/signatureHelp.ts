@@ -1,19 +1,16 @@
 /** The words of the cycle, arc or call that is being typed. */
 import { type Connection, type SignatureHelp, SignatureHelpTriggerKind } from 'vscode-languageserver';
 import { signatureAt } from '../core/features/signature.ts';
-import { lineWithin, positionOf } from './params.ts';
 import type { Server } from './server.ts';
-import { upToDate } from './upToDate.ts';
+import { placeAsked } from './upToDate.ts';
 
 /** Answers which words belong to the code at a place. */
 export function listenToSignatureHelp(connection: Connection, server: Server): void {
   connection.onSignatureHelp(async (params, token): Promise<SignatureHelp | null> => {
-    const { line, character } = positionOf(params);
-    const program = await upToDate(server, params, token);
-    if (!program) return null;
+    const asked = await placeAsked(server, params, token);
+    if (!asked) return null;
+    const { program, line, column } = asked;
     const { analysis, configuration } = program;
-    lineWithin(line, analysis.lineCount);
-    const column = Math.min(character, analysis.lineText(line).length);
     // What somebody asked for stays while the block is typed on.
     const kind = params.context?.triggerKind ?? SignatureHelpTriggerKind.Invoked;
     const isAsked = kind === SignatureHelpTriggerKind.Invoked || params.context?.isRetrigger === true;

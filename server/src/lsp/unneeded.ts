@@ -6,11 +6,11 @@ import { type Diagnostic, DiagnosticSeverity, DiagnosticTag } from 'vscode-langu
 import { type Unneeded, unneeded } from '../core/features/unneeded.ts';
 import type { LineChunk } from '../core/text/lineChunk.ts';
 import { toRange } from './convert.ts';
+import { type IdleTimes, untilIdle, wait } from './idle.ts';
 import type { Program } from './programs.ts';
 
-/** Nothing came in for so long: the search may begin. And how often a waiting one looks whether it may, ms. */
-const IDLE_AFTER = 500;
-const IDLE_LOOK = 50;
+/** When the search may begin. */
+const IDLE: IdleTimes = { after: 500, look: 50 };
 
 /** What the search needs of the server. */
 export interface UnneededHooks {
@@ -77,15 +77,13 @@ export class UnneededReports {
   /** Until it has been through without a change between. */
   private async goOn(program: Program, waits: boolean): Promise<void> {
     while (!program.isClosed && this.searched.get(program) !== program.runCount) {
-      while (waits && !program.isClosed && performance.now() - program.finishedAt < IDLE_AFTER) {
-        await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
-      }
+      if (waits) await untilIdle(program, IDLE);
       if (program.isClosed || program.isStopped) return;
       const { runCount } = program;
       const found = (await this.hooks.isOn(program)) ? await this.search(program) : [];
       if (found === undefined || program.isDirty || program.runCount !== runCount) {
         if (!waits) return;
-        await new Promise((resolve) => setTimeout(resolve, IDLE_LOOK));
+        await wait(IDLE.look);
         continue;
       }
       this.searched.set(program, runCount);
